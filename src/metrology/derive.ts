@@ -75,7 +75,15 @@ export function linear<S extends string>(
     value += weight * q.value;
     for (const c of q.components) components.push({ source: c.source, contribution: weight * c.contribution });
   });
-  return new Quantity(value, first.symbol, components, evidenceStep(operation, inputs.map((q) => q.evidence)));
+  return new Quantity(
+    value,
+    first.symbol,
+    components,
+    evidenceStep(
+      operation,
+      inputs.map((q) => q.evidence),
+    ),
+  );
 }
 
 /** a + b of one unit of measure; another unit is refused by the compiler, and at run time with a RangeError. */

@@ -33,7 +33,8 @@ export function effectiveDof(quantity: Quantity): number {
  * of at least 1, as the note to G.4.1 allows).
  */
 export function expand(quantity: Quantity, level = 0.95): Expanded {
-  if (!(level > 0 && level < 1)) throw new RangeError(`the coverage probability is ${level}; it must be between 0 and 1`);
+  if (!(level > 0 && level < 1))
+    throw new RangeError(`the coverage probability is ${level}; it must be between 0 and 1`);
   const dof = effectiveDof(quantity);
   const k = coverageFactor(dof, level);
   return { U: k * quantity.u, k, dof, level };

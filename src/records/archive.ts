@@ -222,7 +222,7 @@ export interface Session {
   readonly refreshRate?: Stated<"Hz">;
   readonly pressInterval?: Stated<"ms">;
   readonly pressIntervalJitter?: Stated<"ms">;
-  readonly environment: { readonly temperature?: Stated<"°C">; readonly humidity?: Stated<"%">; };
+  readonly environment: { readonly temperature?: Stated<"°C">; readonly humidity?: Stated<"%"> };
   readonly deviations: readonly string[];
   /** Readings taken out by hand, with the reason; the rows stay in the files and on the page. */
   readonly exclusions: readonly StrokeExclusion[];
