@@ -1,0 +1,10 @@
+export { count } from "./describe/count.js";
+export { mean, meanKernel } from "./describe/mean.js";
+export { spread, spreadKernel } from "./describe/spread.js";
+export type { Spread } from "./describe/spread.js";
+export { liftFactors } from "./lift/lift-factors.js";
+export { liftPaired, liftSamples, liftTrend } from "./lift/lift-paired.js";
+export { lift } from "./lift/lift.js";
+export type { LiftedOptions } from "./lift/lift.js";
+export type { Lifted, Per, Shape, Squared } from "./lift/shape.js";
+export { Undetermined } from "./numeric/guards.js";
