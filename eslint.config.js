@@ -32,11 +32,12 @@ export default tseslint.config(
   { ignores: ["dist/**", "node_modules/**", "reports/**", "tests/fixtures/**", "tests/golden/**", "data/**"] },
   js.configs.recommended,
   ...tseslint.configs.strict,
+  { ...tseslint.configs.disableTypeChecked, files: ["*.config.ts"] },
   {
-    files: ["**/*.ts"],
+    files: ["src/**/*.ts", "tests/**/*.ts", "tools/**/*.ts", "bench/**/*.ts"],
     plugins: { "import-x": importX },
     languageOptions: {
-      parserOptions: { projectService: { allowDefaultProject: ["*.config.ts"] }, tsconfigRootDir: import.meta.dirname },
+      parserOptions: { project: "./tsconfig.all.json", tsconfigRootDir: import.meta.dirname },
     },
     settings: {
       "import-x/resolver-next": [

@@ -15,8 +15,8 @@ export interface DeriveOptions {
 
 /**
  * Computes a new quantity from others, by the law of propagation (JCGM 100:2008, 5.1.2 and 5.2.2): every component of
- * every input is carried with its sensitivity, so that shared sources cancel or add. Sensitivities are central
- * differences over one standard uncertainty (5.1.3, note 2; for u = 0, over 1e-6 of the value).
+ * every input is carried with its sensitivity, so that shared sources cancel or add. Sensitivities are central differences
+ * at two steps, extrapolated to step 0 (Richardson); the steps are a fraction of the standard uncertainty (5.1.3, note 2).
  *
  * @param inputs quantities or absences; one absence makes the result absent, with that reason
  * @param formula numbers in the inputs' own symbols to a number in `symbol`
@@ -44,12 +44,17 @@ export function derive<const Q extends readonly Measured[], S extends string>(
   }
   const components = quantities.flatMap((q, i) => {
     if (q.components.length === 0) return [];
-    const step = q.u > 0 ? q.u : Math.max(Math.abs(q.value) * 1e-6, 1e-9);
-    const moved = (by: number): number => evaluate(values.map((v, j) => (j === i ? v + by : v)));
-    const sensitivity = (moved(step) - moved(-step)) / (2 * step);
+    const sensitivity = slopeAt((at) => evaluate(values.map((v, j) => (j === i ? at : v))), q.value, q.u);
     return q.components.map((c) => ({ source: c.source, contribution: sensitivity * c.contribution }));
   });
   return new Quantity(value, symbol, [...components, ...(options.components ?? [])], evidence);
+}
+
+/** Derivative by central differences at h and h/2, extrapolated; h is a quarter of u, but never lost to rounding. */
+export function slopeAt(f: (x: number) => number, x: number, u: number): number {
+  const h = Math.max(u / 4, Math.abs(x) * 1e-4, 1e-9);
+  const central = (step: number): number => (f(x + step) - f(x - step)) / (2 * step);
+  return (4 * central(h / 2) - central(h)) / 3;
 }
 
 /**

@@ -16,15 +16,22 @@ export interface Expanded {
 
 /**
  * Effective degrees of freedom by Welch-Satterthwaite over the components, which are independent because equal sources
- * were merged (JCGM 100:2008, G.4.1, equation G.2b). Infinity where u is 0 or no component has finite dof.
+ * were merged (JCGM 100:2008, G.4.1, equation G.2b). Components of one block count as one term, with the block's degrees
+ * of freedom. Infinity where u is 0 or no component has finite dof.
  */
 export function effectiveDof(quantity: Quantity): number {
   const u = quantity.u;
   if (u === 0) return Infinity;
-  let total = 0;
-  for (const c of quantity.components) {
-    if (Number.isFinite(c.source.dof)) total += (c.contribution / u) ** 4 / c.source.dof;
+  const blocks = new Map<string, { square: number; dof: number }>();
+  for (const { source, contribution } of quantity.components) {
+    if (!Number.isFinite(source.dof)) continue;
+    const block = blocks.get(source.block ?? `source ${source.id}`);
+    const square = (contribution / u) ** 2;
+    if (block === undefined) blocks.set(source.block ?? `source ${source.id}`, { square, dof: source.dof });
+    else block.square += square;
   }
+  let total = 0;
+  for (const block of blocks.values()) total += block.square ** 2 / block.dof;
   return total === 0 ? Infinity : 1 / total;
 }
 

@@ -19,6 +19,8 @@ export interface Source {
   readonly symbol: string;
   /** Degrees of freedom; Infinity where the standard uncertainty is taken as exactly known. */
   readonly dof: number;
+  /** Sources of one block were evaluated from the same observations and share their degrees of freedom. */
+  readonly block?: string;
 }
 
 /** What one source contributes to one quantity. */
