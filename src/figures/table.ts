@@ -1,8 +1,9 @@
 import type { Count, Measured } from "../metrology/quantity.js";
 import type { Verdict } from "../metrology/verdict.js";
+import type { Link } from "./link.js";
 
 /** What a cell of a table may hold; null prints a dash. A bare number is not one of them. */
-export type TableValue = Measured | Count | Verdict | string | null;
+export type TableValue = Measured | Count | Verdict | Link | string | null;
 
 export interface TableColumn {
   /** Key of the rows' records. */

@@ -1,5 +1,6 @@
 import type { Token } from "markdown-it";
 import type { Chart } from "../figures/chart.js";
+import type { Link } from "../figures/link.js";
 import type { Table } from "../figures/table.js";
 import type { Count, Measured } from "../metrology/quantity.js";
 import type { Verdict } from "../metrology/verdict.js";
@@ -44,7 +45,7 @@ export interface Result {
 }
 
 /** What an inline value may be. A bare number is refused: E_BARE_NUMBER. */
-export type Printable = Measured | Count | Verdict | Reference | Result | string;
+export type Printable = Measured | Count | Verdict | Reference | Result | Link | string;
 
 /** What is wrong with a template, or what a cell ran into, as data. */
 export interface TemplateProblem {
