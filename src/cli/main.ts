@@ -1,0 +1,111 @@
+#!/usr/bin/env node
+import { Command, CommanderError } from "commander";
+import { readFileSync } from "node:fs";
+import { UsageError, exitCodes } from "./exit.js";
+
+/** Reads the arguments, runs one command, sets the exit code. A command's floor is loaded only when it is called. */
+async function main(): Promise<number> {
+  const manifest = JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8")) as {
+    version: string;
+  };
+  let code: number = exitCodes.done;
+  const program = new Command("benchfolio")
+    .description("Turns a keyboard lab's raw measurements and Markdown templates into dossiers that can be defended.")
+    .version(manifest.version, "-V, --version", "print the version")
+    .helpOption("-h, --help", "print this help, or a command's")
+    .exitOverride()
+    .configureOutput({ outputError: (text, write) => write(text) })
+    .showHelpAfterError("(run benchfolio --help, or benchfolio COMMAND --help)");
+
+  program
+    .command("draft")
+    .summary("check and reduce an archive, then write a dossier per unit and the catalogue")
+    .description(
+      "Checks the archive, reduces its raw measurements and writes one static HTML dossier for every subject of every " +
+        "template. Nothing is written where the archive has errors. A failing cell shows its problem in its place; the " +
+        "rest is built and the command exits 1.",
+    )
+    .option("--data <dir>", "folder of the archive", "data")
+    .option("--out <dir>", "folder that is written to", "reports/draft")
+    .option("--template <file>", "a template; may be repeated (default: the templates that ship)", collect, [])
+    .option("--unit <id>", "only dossiers of this unit; may be repeated", collect, [])
+    .option("--workers <n>", "processes that work side by side (default: the number of processors)", parseWorkers)
+    .option("--fresh", "reduce every session again instead of using kept results", false)
+    .option("--json", "print the result as JSON", false)
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ benchfolio draft                                   the archive in data/ to reports/draft/
+  $ benchfolio draft --unit u07                        one unit's dossier
+  $ benchfolio draft --template my-report.md --out /tmp/try
+  $ benchfolio draft --data ../lab-archive --json | jq .attention
+
+Exit code: 0 done; 1 the archive or a template has problems; 2 wrong usage or unreadable input.`,
+    )
+    .action(async (options: Parameters<(typeof import("./draft.js"))["runDraft"]>[0]) => {
+      const { runDraft } = await import("./draft.js");
+      code = await runDraft(options);
+    });
+
+  program
+    .command("check")
+    .summary("list every problem of an archive")
+    .description(
+      "Reads every file of the archive and lists every problem with its file, line, column, the text that offends and " +
+        "a remedy. Changes nothing.",
+    )
+    .argument("[dir]", "folder of the archive", "data")
+    .option("--codes", "list every code that a check can report, with its meaning", false)
+    .option("--json", "print the problems as JSON", false)
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ benchfolio check                                   the archive in data/
+  $ benchfolio check ../lab-archive
+  $ benchfolio check --json | jq '.problems[].code'
+
+Exit code: 0 no errors (warnings may be listed); 1 errors; 2 wrong usage or unreadable input.`,
+    )
+    .action(async (dir: string, options: { readonly json: boolean; readonly codes: boolean }) => {
+      const { runCheck } = await import("./check.js");
+      code = runCheck(dir, options);
+    });
+
+  try {
+    await program.parseAsync();
+  } catch (error) {
+    return report(error);
+  }
+  return code;
+}
+
+function collect(value: string, earlier: string[]): string[] {
+  return [...earlier, value];
+}
+
+function parseWorkers(text: string): number {
+  const workers = Number(text);
+  if (!Number.isInteger(workers) || workers < 1 || workers > 64) {
+    throw new UsageError(
+      `--workers is "${text}"; it must be a whole number from 1 to 64`,
+      "leave it out for one a processor",
+    );
+  }
+  return workers;
+}
+
+/** Prints what ended the run: a mistake in one line with its remedy, a fault of ours with its stack. */
+function report(error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
+  if (error instanceof UsageError) {
+    process.stderr.write(`benchfolio: ${error.message}\n  hint: ${error.hint}\n`);
+    return exitCodes.usage;
+  }
+  const stack = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  process.stderr.write(`${stack}\n\nThis is a fault of benchfolio itself. Please report it with the lines above.\n`);
+  return exitCodes.fault;
+}
+
+process.exitCode = await main();

@@ -1,0 +1,34 @@
+import type { Archive, Method, Study } from "../../records/archive.js";
+import type { Reductions } from "./reductions.js";
+import type { UnitSubject } from "./unit.js";
+import { unitSubject } from "./unit.js";
+import type { LabView, RigView } from "./views.js";
+import { labView } from "./views.js";
+
+/** `benchfolio/subject/archive`: what is in scope of a template whose subject is the whole archive. */
+export interface ArchiveScope {
+  readonly archive: ArchiveSubject;
+  readonly lab: LabView;
+}
+
+export interface ArchiveSubject {
+  /** Every unit, by id. */
+  readonly units: readonly UnitSubject[];
+  /** Every method, by id. */
+  readonly methods: readonly Method[];
+  readonly rigs: readonly RigView[];
+  readonly studies: readonly Study[];
+}
+
+/** Builds the scope of the whole archive; `methods` are those of the template's front matter, most wanted first. */
+export function archiveScope(archive: Archive, reductions: Reductions, methods: readonly string[]): ArchiveScope {
+  return {
+    archive: {
+      units: archive.units.map((unit) => unitSubject(archive, reductions, unit, methods)),
+      methods: [...archive.methods.values()],
+      rigs: [...archive.rigs.values()],
+      studies: archive.studies,
+    },
+    lab: labView(archive.lab),
+  };
+}
