@@ -17,6 +17,7 @@ export type { ObservedInput } from "./observed-together.js";
 export { observedTogether } from "./observed-together.js";
 export type { Comparison, MonteCarlo, MonteCarloOptions } from "./monte-carlo.js";
 export { compareWithMonteCarlo, monteCarlo } from "./monte-carlo.js";
+export { jointDraws } from "./joint-draws.js";
 export { secondOrderUncertainty } from "./second-order.js";
 export type { ConformityVerdict, ToleranceLimits } from "./decision.js";
 export { decideAll, decideConformity } from "./decision.js";

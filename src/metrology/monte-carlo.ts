@@ -1,11 +1,8 @@
-import gammaQuantile from "@stdlib/stats-base-dists-gamma-quantile";
 import { expand } from "./expanded.js";
+import { jointDraws } from "./joint-draws.js";
 import { placesFor } from "./print.js";
 import { isQuantity } from "./quantity.js";
 import type { Measured, Quantity } from "./quantity.js";
-import type { Random } from "./random.js";
-import { seededRandom } from "./random.js";
-import type { Source } from "./source.js";
 import { derive } from "./derive.js";
 import type { Values } from "./derive.js";
 
@@ -32,33 +29,6 @@ export interface MonteCarlo {
 }
 
 /**
- * One standardised draw of a source: mean 0 and unit scale, so that contribution x draw is the error of one trial
- * (JCGM 101:2008, 6.4). A type A source draws from Student's distribution of its degrees of freedom (6.4.9.2).
- */
-export function drawStandardised(source: Source, random: Random): number {
-  switch (source.distribution) {
-    case "rectangular":
-      return Math.sqrt(3) * (2 * random.uniform() - 1);
-    case "triangular":
-      return Math.sqrt(6) * (random.uniform() + random.uniform() - 1);
-    case "arcsine":
-      return Math.SQRT2 * Math.sin(Math.PI * (2 * random.uniform() - 1));
-    case "normal":
-    case "t":
-      if (!Number.isFinite(source.dof)) return random.normal();
-      return random.normal() / Math.sqrt(drawChiSquare(source.dof, random) / source.dof);
-  }
-}
-
-/** Chi-square by summing squares for small whole degrees of freedom, else by its quantile. */
-function drawChiSquare(dof: number, random: Random): number {
-  if (!Number.isInteger(dof) || dof > 30) return 2 * gammaQuantile(random.uniform(), dof / 2, 1);
-  let total = 0;
-  for (let i = 0; i < dof; i++) total += random.normal() ** 2;
-  return total;
-}
-
-/**
  * Propagates the distributions of all sources through a formula; a source shared by several inputs is drawn once a trial,
  * so correlations need no further statement.
  *
@@ -76,26 +46,12 @@ export function monteCarlo<const Q extends readonly Quantity[]>(
   if (!(trials >= 1000)) throw new RangeError(`${trials} trials are too few; use at least 1000`);
   if (!(level > 0 && level < 1))
     throw new RangeError(`the coverage probability is ${level}; it must be between 0 and 1`);
-  const random = seededRandom(options.seed);
-  const sources = new Map<string, Source>();
-  for (const q of inputs) for (const c of q.components) sources.set(c.source.id, c.source);
-  const order = [...sources.values()];
-  const place = new Map(order.map((source, i) => [source.id, i]));
-  const weights = inputs.map((q) => q.components.map((c) => [place.get(c.source.id)!, c.contribution] as const));
-  const draws = new Float64Array(order.length);
   const results = new Float64Array(trials);
-  const values = new Array<number>(inputs.length);
-  for (let trial = 0; trial < trials; trial++) {
-    for (let i = 0; i < order.length; i++) draws[i] = drawStandardised(order[i]!, random);
-    for (let i = 0; i < inputs.length; i++) {
-      let value = inputs[i]!.value;
-      for (const [index, contribution] of weights[i]!) value += contribution * draws[index]!;
-      values[i] = value;
-    }
-    const result = formula(values as unknown as Values<Q>);
+  jointDraws(inputs, { seed: options.seed, draws: trials }, (values, trial) => {
+    const result = formula([...values] as unknown as Values<Q>);
     if (!Number.isFinite(result)) throw new RangeError(`the formula gives ${result} in trial ${trial + 1}`);
     results[trial] = result;
-  }
+  });
   return { ...summarise(results, level), trials, seed: options.seed, level };
 }
 
