@@ -18,6 +18,8 @@ export interface SamplingError {
 
 export interface Carry {
   readonly quantities: readonly Quantity[];
+  /** Places of the used items in the list given; a `position` leaf is translated by it. */
+  readonly positions: readonly number[];
   readonly evaluate: (values: readonly number[]) => unknown;
   readonly shape: Shape;
   /** Symbol of a carried leaf. */
@@ -100,6 +102,7 @@ function giveLeaf(
 ): unknown {
   if (leaf === "count") return new Count(base as number, input.evidence);
   if (leaf === "flag" || leaf === "text" || leaf === "plain") return base;
+  if (leaf === "position") return base === null ? null : input.positions[base as number];
   const symbol = leaf === "statistic" ? "1" : input.symbolOf(leaf);
   if (base === null) return new Absent(symbol, "these values do not determine it", input.evidence);
   if (typeof base !== "number") throw new RangeError(`the kernel's result ${path} is ${typeof base}, not a number`);

@@ -73,6 +73,7 @@ export function absentOf(
   }
   if (shape === "count") return new Count(0, evidence);
   if (shape === "text") return reason;
-  if (shape === "flag" || shape === "plain" || shape === "statistic") return new Absent("1", reason, evidence);
+  if (shape === "flag" || shape === "plain" || shape === "position" || shape === "statistic")
+    return new Absent("1", reason, evidence);
   return new Absent(symbolOf(shape), reason, evidence);
 }

@@ -104,6 +104,7 @@ export function evaluateLifted(
   try {
     return carry({
       quantities,
+      positions: gathered.used,
       evaluate: bound.evaluate,
       shape,
       symbolOf,

@@ -5,11 +5,12 @@ import type { Absent, Count, Measured } from "../../metrology/quantity.js";
  * - `same`: in the symbol of the values; `squared`: in its square; `ratio`: a pure number. These carry components.
  * - `x`, `slope`: of a trend only, in the symbol of the abscissa and in value per abscissa. These carry components.
  * - `statistic`: a pure number without components, such as a p-value or a critical value.
+ * - `position`: the place of a value, which comes back as the place of its item in the list given (from 0).
  * - `count`: a number of things; `flag`: a boolean; `text`: a string.
  * - `plain`: stays as the kernel gave it (an index, a list of names).
  */
 export type LeafShape =
-  "same" | "squared" | "ratio" | "x" | "slope" | "statistic" | "count" | "flag" | "text" | "plain";
+  "same" | "squared" | "ratio" | "x" | "slope" | "statistic" | "position" | "count" | "flag" | "text" | "plain";
 
 /** Shape of a kernel's result: a leaf, a list of one shape written `[shape]`, or an object of named shapes. */
 export type Shape = LeafShape | readonly [Shape] | { readonly [name: string]: Shape };
@@ -55,7 +56,7 @@ export type Lifted<H, R, S extends string, X extends string = never> = H extends
               ? boolean | Absent<"1">
               : H extends "text"
                 ? string
-                : H extends "plain"
+                : H extends "plain" | "position"
                   ? R | Absent<"1">
                   : H extends readonly [infer E]
                     ? R extends readonly (infer V)[]
