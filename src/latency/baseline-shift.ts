@@ -1,0 +1,57 @@
+import { evidenceStep } from "../metrology/evidence.js";
+import { Quantity } from "../metrology/quantity.js";
+import { observedSource } from "../metrology/source.js";
+import type { BaselineReduction } from "./model.js";
+import { welchTest } from "./welch.js";
+
+/** p below which the two blocks of a baseline count as different beyond noise. */
+const shiftLevel = 0.01;
+
+/** The subtracted sums of the usable shots, by block, in order of first appearance. */
+export type BlockValues = readonly { readonly block: string; readonly values: readonly number[] }[];
+
+/**
+ * The block "after" (else the last) against the block "before" (else the first), by Welch's test at 1 %.
+ *
+ * @param path prefix of the session's sources
+ * @returns the shift, null where there are not two blocks of two shots; and what the page must say
+ */
+export function blockShift(
+  byBlock: BlockValues,
+  path: string,
+): { readonly shift: BaselineReduction["shift"]; readonly warnings: readonly string[] } {
+  const warnings: string[] = [];
+  if (byBlock.length < 2) {
+    warnings.push(`the baseline has one block, "${byBlock[0]!.block}": a shift during the session cannot be seen`);
+    return { shift: null, warnings };
+  }
+  const before = byBlock.find(({ block }) => block === "before") ?? byBlock[0]!;
+  const after = byBlock.find(({ block }) => block === "after") ?? byBlock.at(-1)!;
+  if (before.values.length < 2 || after.values.length < 2) {
+    warnings.push("a block of the baseline has a single shot: a shift during the session cannot be tested");
+    return { shift: null, warnings };
+  }
+  const { difference, standardError, t, dof, pValue } = welchTest(before.values, after.values);
+  const beyondNoise = pValue < shiftLevel;
+  if (beyondNoise) {
+    const p = pValue < 0.0001 ? "p < 0.0001" : `p = ${pValue.toFixed(4)}`;
+    warnings.push(
+      `the baseline moved by ${difference.toFixed(2)} ms between block "${before.block}" and block "${after.block}", ` +
+        `beyond its noise (Welch's test, ${p}); half of it enters the budget as a rectangular half-width`,
+    );
+  }
+  const source = observedSource(`${path}/baseline-difference`, "Scatter of the blocks", standardError, "ms", dof);
+  const shift = {
+    difference: new Quantity(
+      difference,
+      "ms",
+      [{ source, contribution: standardError }],
+      evidenceStep("block after minus block before", []),
+    ),
+    t,
+    dof,
+    pValue,
+    beyondNoise,
+  };
+  return { shift, warnings };
+}
