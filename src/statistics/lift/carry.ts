@@ -21,6 +21,8 @@ export interface Carry {
   /** Places of the used items in the list given; a `position` leaf is translated by it. */
   readonly positions: readonly number[];
   readonly evaluate: (values: readonly number[]) => unknown;
+  /** What is evaluated at moved values, where results without components can be left out; default `evaluate`. */
+  readonly evaluateMoved?: ((values: readonly number[]) => unknown) | undefined;
   readonly shape: Shape;
   /** Symbol of a carried leaf. */
   readonly symbolOf: (leaf: string) => string;
@@ -44,12 +46,13 @@ export function carry(input: Carry): unknown {
   // With a sampling error the scatter already shows what moves single values, so only shared sources are added to it.
   const directions = input.sampling === undefined ? [...shared, ...own] : shared;
   const base = input.evaluate(values);
+  const evaluateMoved = input.evaluateMoved ?? input.evaluate;
   const needsMoves = anyCarried(input.shape) && !hasAllWeights(input.shape, input.weights, "");
   const moves = needsMoves
     ? directions.map((direction): Moved => ({
         direction,
-        forwards: input.evaluate(moved(values, direction, 1)),
-        backwards: input.evaluate(moved(values, direction, -1)),
+        forwards: evaluateMoved(moved(values, direction, 1)),
+        backwards: evaluateMoved(moved(values, direction, -1)),
       }))
     : [];
   return give(input, directions, input.shape, base, moves, "");
@@ -106,7 +109,7 @@ function giveLeaf(
   const symbol = leaf === "statistic" ? "1" : input.symbolOf(leaf);
   if (base === null) return new Absent(symbol, "these values do not determine it", input.evidence);
   if (typeof base !== "number") throw new RangeError(`the kernel's result ${path} is ${typeof base}, not a number`);
-  if (leaf === "statistic") return new Quantity(base, symbol, [], input.evidence);
+  if (leaf === "statistic" || leaf === "squaredLimit") return new Quantity(base, symbol, [], input.evidence);
   const weights = input.weights?.[path];
   const components = weights === undefined ? differences(moves, path) : weighted(directions, weights);
   return new Quantity(base, symbol, [...components, ...sampled(input, symbol, path)], input.evidence);

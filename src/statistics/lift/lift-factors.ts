@@ -11,6 +11,11 @@ export type Factors = Readonly<Record<string, readonly string[]>>;
 /** A kernel on values and the levels of the factors that they were measured at. */
 export type FactorKernel<R, O extends object> = (values: readonly number[], factors: Factors, options?: O) => R;
 
+export interface FactorSettings<O> extends PairSettings {
+  /** Options of the kernel at values moved by their uncertainty, where it may leave out what carries no components. */
+  readonly moved?: Partial<O>;
+}
+
 /** What gives the levels of an item: one function a factor. */
 export type FactorAccessors<T> = Readonly<Record<string, (item: T, index: number) => string>>;
 
@@ -21,7 +26,7 @@ export type FactorAccessors<T> = Readonly<Record<string, (item: T, index: number
 export function liftFactors<R, O extends object, const H extends Shape>(
   kernel: FactorKernel<R, O>,
   shape: H,
-  settings: PairSettings = {},
+  settings: FactorSettings<O> = {},
 ): <T, S extends string>(
   items: readonly T[],
   accessor: (item: T, index: number) => Measured<S>,
@@ -46,6 +51,7 @@ export function liftFactors<R, O extends object, const H extends Shape>(
     );
     return evaluateLifted(gathered, shape, lifted, name, {
       evaluate: (values) => kernel(values, levels, own),
+      evaluateMoved: settings.moved && ((values) => kernel(values, levels, { ...own, ...settings.moved })),
     }) as Lifted<H, R, S>;
   };
 }

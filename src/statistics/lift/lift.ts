@@ -78,6 +78,7 @@ export function lift<R, O extends object, const H extends Shape>(
 /** A kernel already bound to its options and to the layout of its input. */
 interface Bound {
   readonly evaluate: (values: readonly number[]) => unknown;
+  readonly evaluateMoved?: ((values: readonly number[]) => unknown) | undefined;
   readonly weights?: ((values: readonly number[]) => Readonly<Record<string, Weights>>) | undefined;
   readonly sampling?: ((values: readonly number[]) => Readonly<Record<string, SamplingError>>) | undefined;
 }
@@ -106,6 +107,7 @@ export function evaluateLifted(
       quantities,
       positions: gathered.used,
       evaluate: bound.evaluate,
+      evaluateMoved: bound.evaluateMoved,
       shape,
       symbolOf,
       evidence,
@@ -122,7 +124,7 @@ export function evaluateLifted(
 function symbolsOf(x: string, y: string): (leaf: string) => string {
   return (leaf) => {
     if (leaf === "same") return y;
-    if (leaf === "squared") return squaredSymbol(y);
+    if (leaf === "squared" || leaf === "squaredLimit") return squaredSymbol(y);
     if (leaf === "x") return x;
     if (leaf === "slope") return perSymbol(y, x);
     return "1";

@@ -6,11 +6,23 @@ import type { Absent, Count, Measured } from "../../metrology/quantity.js";
  * - `x`, `slope`: of a trend only, in the symbol of the abscissa and in value per abscissa. These carry components.
  * - `statistic`: a pure number without components, such as a p-value or a critical value.
  * - `position`: the place of a value, which comes back as the place of its item in the list given (from 0).
+ * - `squaredLimit`: in the square of the symbol, without components: a limit too costly to carry.
  * - `count`: a number of things; `flag`: a boolean; `text`: a string.
  * - `plain`: stays as the kernel gave it (an index, a list of names).
  */
 export type LeafShape =
-  "same" | "squared" | "ratio" | "x" | "slope" | "statistic" | "position" | "count" | "flag" | "text" | "plain";
+  | "same"
+  | "squared"
+  | "squaredLimit"
+  | "ratio"
+  | "x"
+  | "slope"
+  | "statistic"
+  | "position"
+  | "count"
+  | "flag"
+  | "text"
+  | "plain";
 
 /** Shape of a kernel's result: a leaf, a list of one shape written `[shape]`, or an object of named shapes. */
 export type Shape = LeafShape | readonly [Shape] | { readonly [name: string]: Shape };
@@ -42,7 +54,7 @@ export type Per<Y extends string, X extends string> = string extends X | Y
 /** Result of a lifted kernel: H is the shape, R the kernel's result, S the values' symbol, X the abscissa's. */
 export type Lifted<H, R, S extends string, X extends string = never> = H extends "same"
   ? Measured<S>
-  : H extends "squared"
+  : H extends "squared" | "squaredLimit"
     ? Measured<Squared<S>>
     : H extends "x"
       ? Measured<X>

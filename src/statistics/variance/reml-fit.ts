@@ -1,0 +1,80 @@
+import { Matrix, solve } from "ml-matrix";
+import { Undetermined } from "../numeric/guards.js";
+import type { RemlDesign } from "./reml-design.js";
+import type { RemlPoint } from "./reml-likelihood.js";
+import { remlPoint } from "./reml-likelihood.js";
+
+export interface RemlFit {
+  readonly variances: readonly number[];
+  readonly point: RemlPoint;
+}
+
+export interface FitOptions {
+  /** Variances that are kept at a value (for a profile), by position. */
+  readonly held?: ReadonlyMap<number, number>;
+  /** Where to start; default equal shares. */
+  readonly start?: readonly number[];
+  /** Largest relative change of a variance at which the search ends; default 1e-11. */
+  readonly tolerance?: number;
+}
+
+/**
+ * Maximises the restricted likelihood by Fisher scoring with step halving; a variance whose score is negative at 0 stays there.
+ * @throws Undetermined where the likelihood has no maximum that the design determines
+ */
+export function fitReml(design: RemlDesign, options: FitOptions = {}): RemlFit {
+  const { held = new Map<number, number>(), start, tolerance = 1e-11 } = options;
+  const size = design.terms.length + 1;
+  const least = 1e-12;
+  let variances = Array.from({ length: size }, (_, k) => held.get(k) ?? start?.[k] ?? 1 / size).map((v, k) =>
+    k === size - 1 ? Math.max(v, least) : Math.max(v, 0),
+  );
+  let point = remlPoint(design, variances);
+  for (let step = 0; step < 300; step++) {
+    const free = variances.flatMap((v, k) => {
+      if (held.has(k)) return [];
+      return k < size - 1 && v <= 0 && point.score[k]! <= 0 ? [] : [k];
+    });
+    if (free.length === 0) break;
+    const direction = scoringStep(point, free);
+    let share = 1;
+    let next = variances;
+    let nextPoint = point;
+    let improved = false;
+    for (let halving = 0; halving < 60; halving++) {
+      next = variances.map((v, k) => {
+        const at = free.indexOf(k);
+        if (at < 0) return v;
+        const to = v + share * direction[at]!;
+        return k === size - 1 ? Math.max(to, v / 10, least) : Math.max(to, 0);
+      });
+      nextPoint = remlPoint(design, next);
+      if (nextPoint.deviance <= point.deviance + 1e-12 * Math.abs(point.deviance)) {
+        improved = true;
+        break;
+      }
+      share /= 2;
+    }
+    if (!improved) break;
+    const change = Math.max(...next.map((v, k) => Math.abs(v - variances[k]!) / Math.max(v, 1e-6)));
+    variances = next;
+    point = nextPoint;
+    if (change < tolerance) break;
+  }
+  return { variances, point };
+}
+
+function scoringStep(point: RemlPoint, free: readonly number[]): readonly number[] {
+  const information = new Matrix(free.map((k) => free.map((l) => point.information.get(k, l))));
+  const score = Matrix.columnVector(free.map((k) => point.score[k]!));
+  const scale = free.map((k) => Math.sqrt(Math.max(point.information.get(k, k), 1e-300)));
+  const scaled = new Matrix(free.map((_, i) => free.map((__, j) => information.get(i, j) / (scale[i]! * scale[j]!))));
+  const right = Matrix.columnVector(free.map((_, i) => score.get(i, 0) / scale[i]!));
+  let step: Matrix;
+  try {
+    step = solve(scaled, right);
+  } catch {
+    throw new Undetermined("the design cannot separate the components: the information about them is singular");
+  }
+  return free.map((_, i) => step.get(i, 0) / scale[i]!);
+}
