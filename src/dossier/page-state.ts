@@ -1,0 +1,49 @@
+import type { TemplateProblem } from "../templates/outcome.js";
+import type { DossierInput, DrawnChart } from "./input.js";
+import type { Chart } from "../figures/chart.js";
+import type { GroundEntry } from "./ground-book.js";
+import type { GroundBook } from "./ground-book.js";
+import type { Markup } from "./markup.js";
+import type { PagePlan, Place } from "./plan-page.js";
+
+/** A row of the schedule of results. */
+export interface ScheduleRow {
+  readonly section: string;
+  readonly label: string;
+  /** Where the result is printed. */
+  readonly anchor: string;
+  readonly value: Markup;
+  readonly verdict: Markup;
+}
+
+/** A problem where it stands on the page. */
+export interface PlacedProblem {
+  readonly problem: TemplateProblem;
+  readonly anchor: string;
+  /** "Figure 2.1", "a value in the text". */
+  readonly what: string;
+  readonly status: "failed" | "not_run";
+}
+
+/** A chart whose values are listed in the annex. */
+export interface PlottedChart {
+  readonly place: Place;
+  readonly chart: Chart;
+  readonly drawn: DrawnChart;
+  /** "V1" */
+  readonly mark: string;
+}
+
+/** What the rendering of one page gathers on its way; made anew for every page. */
+export interface Page {
+  readonly input: DossierInput;
+  readonly plan: PagePlan;
+  readonly book: GroundBook;
+  /** Anchor of the place where a number is printed first, for the way back from its ground. */
+  readonly firstPrinted: Map<GroundEntry, string>;
+  readonly results: ScheduleRow[];
+  readonly problems: PlacedProblem[];
+  readonly plotted: PlottedChart[];
+  /** By path: anchor in the annex of raw files. */
+  readonly fileAnchors: ReadonlyMap<string, string>;
+}

@@ -1,0 +1,56 @@
+import type { Verdict } from "../metrology/verdict.js";
+import type { GroundEntry } from "./ground-book.js";
+import type { Markup } from "./markup.js";
+import { html, join, nothing } from "./markup.js";
+import type { Page } from "./page-state.js";
+import type { Place } from "./plan-page.js";
+import { renderFigure } from "./render-figure.js";
+import { renderMark } from "./render-mark.js";
+import { renderNumber } from "./render-number.js";
+import { renderProblemBox } from "./render-problem.js";
+import { renderPlateHeading, renderTable } from "./render-table.js";
+import { renderVerdictWord } from "./render-verdict.js";
+
+/** What a cell left on the page: its figure, table or criterion, its problem, or nothing for a work cell that ran. */
+export function renderCell(page: Page, place: Place): Markup {
+  const { outcome } = place;
+  if (outcome.status !== "done") {
+    const what = outcome.cell.role === "work" ? `Work cell W${outcome.cell.index + 1}` : place.name;
+    return renderProblemBox(page, outcome.problem, what, outcome.status, place.anchor);
+  }
+  const { result } = outcome;
+  if (result === null) return nothing;
+  if (result.kind === "chart") return renderFigure(page, result, place);
+  if (result.kind === "table") return renderTable(page, result, place);
+  return renderCriterion(page, result, place);
+}
+
+/** Most cited numbers that are printed beside a criterion; its ground lists them all. */
+const printedCites = 4;
+
+function renderCriterion(page: Page, verdict: Verdict, place: Place): Markup {
+  const { index, caption } = place.outcome.cell;
+  const label = caption ?? verdict.statement;
+  const entry = page.book.cite(verdict, { label: `${place.name}: ${label}`, workings: [index] });
+  page.results.push({
+    section: page.book.section,
+    label,
+    anchor: place.anchor,
+    value: nothing,
+    verdict: renderVerdictWord(verdict),
+  });
+  return html`<div class="plate criterion" id="${place.anchor}">
+    ${renderPlateHeading(place, label)}
+    <p>${renderVerdictWord(verdict)}: ${verdict.statement}${renderMark(page, entry)}.${renderCites(page, verdict)}</p>
+  </div> `;
+}
+
+function renderCites(page: Page, verdict: Verdict): Markup {
+  const cites = verdict.cites.flatMap((number): { number: typeof number; entry: GroundEntry }[] => {
+    const entry = page.book.find(number);
+    return entry === null ? [] : [{ number, entry }];
+  });
+  if (cites.length === 0 || cites.length > printedCites) return nothing;
+  const list = cites.map(({ number, entry }) => html`${renderNumber(number)}${renderMark(page, entry)}`);
+  return html` Rests on ${join(list, ", ")}.`;
+}

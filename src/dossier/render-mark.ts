@@ -1,0 +1,30 @@
+import type { GroundEntry } from "./ground-book.js";
+import { markText } from "./ground-book.js";
+import type { Markup } from "./markup.js";
+import { html, join, nothing } from "./markup.js";
+import type { Page } from "./page-state.js";
+
+/**
+ * The mark beside a printed number that leads to its ground; nothing where it has none. The first mark of a number is
+ * also where its ground leads back to.
+ */
+export function renderMark(page: Page, entry: GroundEntry | null): Markup {
+  if (entry === null) return nothing;
+  const text = markText(entry, page.book.section);
+  const target = html`href="#${entry.anchor}" aria-label="Ground ${text}"`;
+  if (page.firstPrinted.has(entry)) return html` <a class="mark" ${target}>${text}</a>`;
+  const anchor = entry.anchor.replace(/^g/, "n");
+  page.firstPrinted.set(entry, anchor);
+  return html` <a class="mark" id="${anchor}" ${target}>${text}</a>`;
+}
+
+/** A mark outside the text, read from anywhere on the page: "2c3". */
+export function renderCitation(entry: GroundEntry): Markup {
+  const text = markText(entry, "");
+  return html`<a class="mark" href="#${entry.anchor}" aria-label="Ground ${text}">${text}</a>`;
+}
+
+/** Marks of the sheets that worked something out: "W3", "W1 W3". */
+export function renderWorkingMarks(indices: readonly number[]): Markup {
+  return join(indices.map((index) => html` <a class="working-mark" href="#W${index + 1}">W${index + 1}</a>`));
+}
