@@ -1,0 +1,61 @@
+import type { Random as Stream } from "../../src/metrology/random.js";
+import { seededRandom } from "../../src/metrology/random.js";
+
+/** A seeded stream of random numbers with the few distributions that the simulator draws from; each draw advances it. */
+export class Random {
+  readonly #stream: Stream;
+
+  /** @param seed any whole number; its lower 32 bits count */
+  constructor(seed: number) {
+    this.#stream = seededRandom(seed);
+    // The generator's first numbers still show the seed.
+    for (let i = 0; i < 8; i++) this.#stream.uniform();
+  }
+
+  /** Uniform on (0, 1). */
+  uniform(): number {
+    return this.#stream.uniform();
+  }
+
+  /** Uniform on [low, high). */
+  between(low: number, high: number): number {
+    return low + (high - low) * this.uniform();
+  }
+
+  /** A whole number from `low` to `high`, both included. */
+  integer(low: number, high: number): number {
+    return low + Math.floor((high - low + 1) * this.uniform());
+  }
+
+  /** Normal. */
+  normal(mean = 0, sd = 1): number {
+    return mean + sd * this.#stream.normal();
+  }
+
+  /** Rectangular about 0 with *standard deviation* `u`: uniform on ± u √3. */
+  rectangular(u: number): number {
+    return u * Math.sqrt(3) * (2 * this.uniform() - 1);
+  }
+
+  /** Exponential with this mean. */
+  exponential(mean: number): number {
+    return -mean * Math.log(this.uniform());
+  }
+
+  /** True with this probability. */
+  chance(probability: number): boolean {
+    return this.uniform() < probability;
+  }
+}
+
+/**
+ * A stream of its own for one thing of a run, named by a path such as `("unit", "u07", "KeyF")`: what is drawn for one
+ * thing does not depend on which others exist, nor on the order in which they are made.
+ */
+export function randomFor(seed: number, ...path: readonly (string | number)[]): Random {
+  let hash = 0x811c9dc5 ^ Math.imul(seed | 0, 0x9e3779b1);
+  for (const char of path.join("\u001f")) hash = Math.imul(hash ^ char.codePointAt(0)!, 0x01000193);
+  hash = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b);
+  hash = Math.imul(hash ^ (hash >>> 13), 0xc2b2ae35);
+  return new Random(hash ^ (hash >>> 16));
+}
