@@ -36,7 +36,11 @@ export type KeyCharacteristic = keyof KeyCharacteristics;
 
 /** A remark on a curve that a reviewer must see. */
 export interface CurveFlag {
-  /** Stable: `noise`, `saturation`, `coarse_step`, `missing_release`, `contact_bounce`, `early_contact`, `teasing`, `slip`, `peak_after_actuation`. */
+  /**
+   * Stable: `noise`, `saturation`, `coarse_step`, `missing_release`, `contact_bounce`, `early_contact`, `teasing`, `slip`,
+   * `peak_after_actuation`, `no_approach`, `no_touch`, `zero_offset`, `surplus_stroke`; of a key (cycle 0):
+   * `kind_mismatch`, `few_cycles`, `extra_key`; of the session (key "" and cycle 0): `press_speed`, `few_keys`.
+   */
   readonly code: string;
   readonly message: string;
   readonly key: string;
@@ -67,6 +71,8 @@ export interface KeyReduction extends KeyCharacteristics {
   readonly key: string;
   /** From the curve: a local peak of the method's prominence in most used cycles. */
   readonly curveKind: "linear" | "tactile" | "undecided";
+  /** Evidence for the kind: largest fall of force from a local maximum before bottom-out, mean of the used cycles. */
+  readonly prominence?: Measured<"cN">;
   readonly cycles: readonly CycleReduction[];
   /** Cycle number of the median cycle, the one that is drawn. */
   readonly medianCycle: number;

@@ -16,6 +16,8 @@ export interface PanelOptions {
   readonly xTick: number;
   readonly xFine?: number;
   readonly title: string;
+  /** A second, smaller line under the title. */
+  readonly subtitle?: string;
   readonly marks: readonly Plot.Markish[];
 }
 
@@ -27,7 +29,7 @@ export function renderPanel(options: PanelOptions): string {
     document: options.document,
     width: options.width,
     height: options.height,
-    marginTop: 22,
+    marginTop: options.subtitle === undefined ? 22 : 36,
     marginLeft: 36,
     marginRight: 8,
     marginBottom: 24,
@@ -40,9 +42,15 @@ export function renderPanel(options: PanelOptions): string {
       ...options.marks,
       Plot.text([options.title], {
         frameAnchor: "top-left",
-        dy: -16,
+        dy: options.subtitle === undefined ? -16 : -32,
         fontWeight: "bold",
         fontSize: 12,
+        clip: false,
+      }),
+      Plot.text(options.subtitle === undefined ? [] : [options.subtitle], {
+        frameAnchor: "top-left",
+        dy: -16,
+        fontSize: 11,
         clip: false,
       }),
     ],

@@ -1,0 +1,203 @@
+import { evidenceStep } from "../metrology/evidence.js";
+import type { Measured } from "../metrology/quantity.js";
+import type { Stroke } from "../records/readings.js";
+import { buildCharacteristics, characteristicNames, characteristicSymbols } from "./characteristics.js";
+import { testerTerms } from "./correction.js";
+import { curveKind, kindMismatch } from "./curve-kind.js";
+import type { Estimate } from "./estimate.js";
+import { missing, term } from "./estimate.js";
+import type { CycleValue } from "./key-value.js";
+import { keyPath, keyValue } from "./key-value.js";
+import type { CurveFlag, KeyReduction, KeystrokeReduction } from "./model.js";
+import type { PressCurve } from "./press-curve.js";
+import type { CycleStrokes, ReducedCycle } from "./reduce-cycle.js";
+import { reduceCycle } from "./reduce-cycle.js";
+import type { ReductionContext } from "./reduction-context.js";
+import { sessionPath } from "./reduction-context.js";
+import { repeatability } from "./repeatability.js";
+import { medoid } from "./representative-key.js";
+import { strokeSources } from "./stroke-sources.js";
+
+/** Press speeds that differ by more than this share are said to differ. */
+const speedShare = 0.02;
+
+interface ReducedKey {
+  readonly key: string;
+  readonly cycles: readonly ReducedCycle[];
+  readonly used: readonly ReducedCycle[];
+}
+
+/**
+ * Reduces the strokes of one keystroke session to the characteristics of its keys (docs/methods.md; measurement model,
+ * sections 1 to 3). Pure: the same strokes and context give the same result, and nothing is read or kept.
+ *
+ * @param strokes of any order; a key that the method does not name is left out and flagged
+ * @returns keys in the method's order; those without strokes in `missingKeys`; every characteristic a quantity with
+ *   components and evidence, or absent with its reason
+ * @throws RangeError for readings that are not finite or a calibration term that cannot be used
+ */
+export function reduceKeystroke(strokes: readonly Stroke[], context: ReductionContext): KeystrokeReduction {
+  const tester = testerTerms(context.rig);
+  const { method } = context;
+  const byKey = groupStrokes(strokes);
+  const keys: ReducedKey[] = method.keys.flatMap((key) => {
+    const recorded = byKey.get(key);
+    if (recorded === undefined) return [];
+    const cycles = recorded.map((each) => reduceCycle(each, context, tester));
+    return [{ key, cycles, used: cycles.filter((cycle) => cycle.reduction.used) }];
+  });
+  const values = keyCharacteristics(keys, context);
+  const reductions = keys.map((reduced, i) => describeKey(reduced, values[i]!, context));
+  const presses = reductions.map((key, i) => pressOf(keys[i]!, key.medianCycle));
+  const present = presses.flatMap((press, i) => (press === null ? [] : [{ press, key: keys[i]!.key }]));
+  return {
+    kind: "keystroke",
+    unit: context.unit,
+    session: context.session,
+    method: method.id,
+    keys: reductions,
+    missingKeys: method.keys.filter((key) => !byKey.has(key)),
+    representativeKey: present[medoid(present.map((each) => each.press))]?.key ?? keys[0]?.key ?? "",
+    flags: [
+      ...sessionFlags(byKey, reductions, context),
+      ...keys.flatMap((reduced, i) => keyFlags(reduced, reductions[i]!, context)),
+      ...reductions.flatMap((key) => key.cycles.flatMap((cycle) => cycle.flags)),
+    ],
+  };
+}
+
+/** The keys of a reduction, in the method's order; what a cell works on. */
+export function keystrokes(reduction: KeystrokeReduction): readonly KeyReduction[] {
+  return reduction.keys;
+}
+
+function groupStrokes(strokes: readonly Stroke[]): ReadonlyMap<string, readonly CycleStrokes[]> {
+  const keys = new Map<string, Map<number, CycleStrokes>>();
+  for (const stroke of strokes) {
+    const cycles = keys.get(stroke.key) ?? new Map<number, CycleStrokes>();
+    keys.set(stroke.key, cycles);
+    const known = cycles.get(stroke.cycle) ?? {
+      key: stroke.key,
+      cycle: stroke.cycle,
+      press: null,
+      release: null,
+      surplus: 0,
+    };
+    cycles.set(
+      stroke.cycle,
+      known[stroke.stroke] === null ? { ...known, [stroke.stroke]: stroke } : { ...known, surplus: known.surplus + 1 },
+    );
+  }
+  return new Map(
+    [...keys].map(([key, cycles]) => [key, [...cycles.values()].sort((a, b) => a.cycle - b.cycle)] as const),
+  );
+}
+
+type KeyValues = Readonly<Record<string, Measured>>;
+
+/** Every characteristic (and the prominence) of every key; the scatter of the cycles is pooled over the keys. */
+function keyCharacteristics(keys: readonly ReducedKey[], context: ReductionContext): readonly KeyValues[] {
+  const results = keys.map((): Record<string, Measured> => ({}));
+  const fill = (name: string, symbol: string, valuesOf: (key: ReducedKey) => readonly CycleValue[]): void => {
+    const perKey = keys.map(valuesOf);
+    const found = perKey.map((list) => list.flatMap(({ estimate }) => (estimate.found ? [estimate.value] : [])));
+    const scatters = repeatability(found);
+    perKey.forEach((list, i) => {
+      results[i]![name] = keyValue(list, {
+        path: `${keyPath(context.unit, context.session, keys[i]!.key)}/${name}`,
+        symbol,
+        scatter: scatters[i] ?? null,
+        block: `${sessionPath(context)}/repeatability/${name}`,
+      });
+    });
+  };
+  for (const name of characteristicNames) {
+    fill(name, characteristicSymbols[name], ({ used }) =>
+      used.map((cycle) => ({
+        estimate: cycle.estimates[name],
+        evidence: cycle.reduction.characteristics[name].evidence,
+      })),
+    );
+  }
+  fill("prominence", "cN", ({ used }) =>
+    used.map((cycle) => ({
+      estimate: prominenceEstimate(cycle, context),
+      evidence: cycle.reduction.evidence,
+    })),
+  );
+  return results;
+}
+
+function prominenceEstimate(cycle: ReducedCycle, context: ReductionContext): Estimate {
+  const { press, reduction } = cycle;
+  if (press === null) return missing("the press shows no touch, so its bumps are not known");
+  const { prominenceCn, uncertaintyCn } = press.bumps;
+  const sources = strokeSources(sessionPath(context), reduction.key, reduction.cycle);
+  const noise = sources.noise("prominence", "Prominence: noise of the readings", uncertaintyCn, "cN", Infinity);
+  return { found: true, value: prominenceCn, terms: [term("noise", noise, 1)] };
+}
+
+function describeKey(reduced: ReducedKey, values: KeyValues, context: ReductionContext): KeyReduction {
+  const { key, cycles, used } = reduced;
+  const prominence = values["prominence"] as Measured<"cN">;
+  const presses = used.flatMap((cycle) => (cycle.press === null ? [] : [cycle.press]));
+  const chosen = presses[medoid(presses)];
+  const left = cycles.filter((cycle) => !cycle.reduction.used);
+  const note = left.map((cycle) => `cycle ${cycle.reduction.cycle} not used: ${cycle.reduction.reason}`).join("; ");
+  const evidence = evidenceStep(
+    `${used.length} used cycle${used.length === 1 ? "" : "s"} of ${key}`,
+    used.map((cycle) => cycle.reduction.evidence),
+    note === "" ? undefined : note,
+  );
+  return {
+    ...buildCharacteristics((name) => values[name]!),
+    key,
+    curveKind: curveKind(presses.map((press) => press.bumps.bump !== null), prominence, context.method.prominence.value), // prettier-ignore
+    prominence,
+    cycles: cycles.map((cycle) => cycle.reduction),
+    medianCycle: chosen?.stroke.cycle ?? used[0]?.reduction.cycle ?? cycles[0]?.reduction.cycle ?? 0,
+    evidence,
+  };
+}
+
+function pressOf(reduced: ReducedKey, cycle: number): PressCurve | null {
+  return reduced.used.find((each) => each.reduction.cycle === cycle)?.press ?? null;
+}
+
+function keyFlags(reduced: ReducedKey, key: KeyReduction, context: ReductionContext): readonly CurveFlag[] {
+  const flags: CurveFlag[] = [];
+  const mismatch = kindMismatch(context.describedKind, key.curveKind);
+  if (mismatch !== null) flags.push({ code: "kind_mismatch", message: mismatch, key: key.key, cycle: 0 });
+  const wanted = context.method.cyclesUsed.length;
+  if (reduced.used.length < wanted) {
+    const message = `${reduced.used.length} of the ${wanted} cycles that the method uses are there`;
+    flags.push({ code: "few_cycles", message, key: key.key, cycle: 0 });
+  }
+  return flags;
+}
+
+function sessionFlags(
+  byKey: ReadonlyMap<string, unknown>,
+  keys: readonly KeyReduction[],
+  context: ReductionContext,
+): readonly CurveFlag[] {
+  const { method, pressSpeed } = context;
+  const flags: CurveFlag[] = [];
+  const wanted = method.pressSpeed.value;
+  if (pressSpeed === undefined) {
+    flags.push({ code: "press_speed", message: `the session states no press speed; the method asks for ${wanted} mm/s`, key: "", cycle: 0 }); // prettier-ignore
+  } else if (Math.abs(pressSpeed.value - wanted) > speedShare * wanted) {
+    const message = `the press speed was ${pressSpeed.value} mm/s where the method asks for ${wanted} mm/s: another measurand, not to be compared without saying so`;
+    flags.push({ code: "press_speed", message, key: "", cycle: 0 });
+  }
+  const measured = keys.filter((key) => key.cycles.some((cycle) => cycle.used)).length;
+  if (measured < method.minKeys) {
+    const message = `${measured} keys have a used cycle; the method asks for at least ${method.minKeys}`;
+    flags.push({ code: "few_keys", message, key: "", cycle: 0 });
+  }
+  for (const key of byKey.keys()) {
+    if (method.keys.includes(key)) continue;
+    flags.push({ code: "extra_key", message: `${key} was recorded but is not among the method's keys; it is left out`, key, cycle: 0 }); // prettier-ignore
+  }
+  return flags;
+}
