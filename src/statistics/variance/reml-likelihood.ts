@@ -25,10 +25,10 @@ export function remlPoint(design: RemlDesign, variances: readonly number[]): Rem
   terms.forEach((term, k) => {
     for (let i = 0; i < term.levels; i++) root.push(Math.sqrt(variances[k]! / residual));
   });
-  const d = Matrix.diag(root);
-  const inner = Matrix.eye(q).add(d.mmul(zz).mmul(d));
+  const rows = (matrix: Matrix): Matrix => matrix.clone().mulColumnVector(root);
+  const inner = Matrix.eye(q).add(rows(zz).mulRowVector(root));
   const cholesky = new CholeskyDecomposition(symmetric(inner));
-  const solve = (right: Matrix): Matrix => d.mmul(cholesky.solve(d.mmul(right)));
+  const solve = (right: Matrix): Matrix => rows(cholesky.solve(rows(right)));
   const reduce = (left: Matrix, right: Matrix, plain: Matrix): Matrix =>
     Matrix.sub(plain, left.transpose().mmul(solve(right))).div(residual);
   const xvx = reduce(zx, zx, xx);

@@ -1,0 +1,194 @@
+import { liftPaired } from "../lift/lift-paired.js";
+import { checkOptions, checkPairs, checkProbability, checkValues } from "../numeric/guards.js";
+import { normalQuantile, tQuantile, tTwoSided } from "../numeric/distributions.js";
+import { crossDeviations, meanOf, squaredDeviations, sumOf } from "../numeric/sums.js";
+
+export interface AgreementOptions {
+  /** Share of the differences that the limits hold; default 0.95 (bias ± 1.96 s). */
+  readonly coverage?: number;
+  /** Level of the intervals of bias and limits; default 0.95. */
+  readonly level?: number;
+}
+
+export interface Bounded {
+  readonly value: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+export interface BlandAltman {
+  /** Mean of second less first. */
+  readonly bias: Bounded;
+  readonly sd: number;
+  readonly lowerLimit: Bounded;
+  readonly upperLimit: Bounded;
+  /** Slope of the difference on the mean of the two, and its p-value; null where the means or differences do not vary. */
+  readonly proportional: { readonly slope: number; readonly pValue: number } | null;
+  readonly n: number;
+}
+
+/**
+ * Limits of agreement of two methods: bias = mean of second less first, limits bias ± z s; intervals ± t s/√n for the bias and
+ * ± t s √(1/n + z²/(2(n - 1))) for each limit; proportional bias by the slope of the difference on the mean.
+ * @param xs first method, at least three finite numbers
+ * @param ys second method, paired with them
+ * @param options coverage: default 0.95; level: default 0.95
+ * @throws Undetermined on fewer than three pairs; RangeError on lengths that differ
+ * Source: Bland and Altman, Statistical Methods in Medical Research 8 (1999) 135, 2 and 3.
+ */
+export function blandAltmanKernel(
+  xs: readonly number[],
+  ys: readonly number[],
+  options: AgreementOptions = {},
+): BlandAltman {
+  checkOptions(options, ["coverage", "level"], "blandAltman");
+  const { coverage = 0.95, level = 0.95 } = options;
+  checkProbability(coverage, "coverage");
+  checkProbability(level, "level");
+  checkPairs(xs, ys, 3, "limits of agreement");
+  const n = xs.length;
+  const differences = ys.map((y, i) => y - xs[i]!);
+  const bias = meanOf(differences);
+  const sd = Math.sqrt(squaredDeviations(differences) / (n - 1));
+  const z = normalQuantile((1 + coverage) / 2);
+  const t = tQuantile((1 + level) / 2, n - 1);
+  const ofBias = (t * sd) / Math.sqrt(n);
+  const ofLimit = t * sd * Math.sqrt(1 / n + (z * z) / (2 * (n - 1)));
+  const bounded = (value: number, half: number): Bounded => ({ value, lower: value - half, upper: value + half });
+  return {
+    bias: bounded(bias, ofBias),
+    sd,
+    lowerLimit: bounded(bias - z * sd, ofLimit),
+    upperLimit: bounded(bias + z * sd, ofLimit),
+    proportional: proportionalBias(
+      xs.map((x, i) => (x + ys[i]!) / 2),
+      differences,
+    ),
+    n,
+  };
+}
+
+function proportionalBias(means: readonly number[], differences: readonly number[]): BlandAltman["proportional"] {
+  const xx = squaredDeviations(means);
+  const yy = squaredDeviations(differences);
+  if (xx === 0 || yy === 0) return null;
+  const slope = crossDeviations(means, differences) / xx;
+  const rest = Math.max(0, yy - slope * slope * xx);
+  const dof = means.length - 2;
+  const error = Math.sqrt(rest / dof / xx);
+  return { slope, pValue: error === 0 ? 0 : tTwoSided(slope / error, dof) };
+}
+
+const bounded = { value: "same", lower: "same", upper: "same" } as const;
+
+/** Limits of agreement of two measured values of each item. */
+export const blandAltman = liftPaired(
+  blandAltmanKernel,
+  {
+    bias: bounded,
+    sd: "same",
+    lowerLimit: bounded,
+    upperLimit: bounded,
+    proportional: { slope: "ratio", pValue: "statistic" },
+    n: "count",
+  },
+  { name: "limits of agreement" },
+);
+
+export interface ReplicateAgreement {
+  readonly bias: number;
+  /** Sd of the difference of single readings. */
+  readonly sd: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly withinFirst: number;
+  readonly withinSecond: number;
+  readonly sdOfMeanDifferences: number;
+}
+
+/**
+ * Limits of agreement with replicates: variance of a single difference = variance of the differences of means + (1 - mean(1/m))
+ * s_w² of each method, m its numbers of replicates.
+ * @param first first[subject][replicate], at least three subjects, some with two or more replicates
+ * @param second second[subject][replicate] of the same subjects
+ * @param options coverage: default 0.95
+ * @throws Undetermined on too few subjects or no replicates; RangeError on lengths that differ
+ * Source: Bland and Altman, Statistical Methods in Medical Research 8 (1999) 135, 5.1 and 5.2.
+ */
+export function replicateAgreementKernel(
+  first: readonly (readonly number[])[],
+  second: readonly (readonly number[])[],
+  options: { readonly coverage?: number } = {},
+): ReplicateAgreement {
+  checkOptions(options, ["coverage"], "replicateAgreement");
+  const coverage = options.coverage ?? 0.95;
+  checkProbability(coverage, "coverage");
+  const within = (groups: readonly (readonly number[])[]): number => {
+    groups.forEach((group) => checkValues(group, 1, "agreement with replicates"));
+    const dof = groups.reduce((total, group) => total + group.length - 1, 0);
+    checkValues(new Array<number>(dof).fill(0), 1, "the scatter of replicates");
+    return sumOf(groups.map(squaredDeviations)) / dof;
+  };
+  const missing = (groups: readonly (readonly number[])[]): number =>
+    1 - meanOf(groups.map((group) => 1 / group.length));
+  const withinFirst = within(first);
+  const withinSecond = within(second);
+  const firstMeans = first.map(meanOf);
+  const secondMeans = second.map(meanOf);
+  checkPairs(firstMeans, secondMeans, 3, "agreement with replicates");
+  const differences = secondMeans.map((mean, i) => mean - firstMeans[i]!);
+  const bias = meanOf(differences);
+  const ofMeans = squaredDeviations(differences) / (differences.length - 1);
+  const sd = Math.sqrt(ofMeans + missing(first) * withinFirst + missing(second) * withinSecond);
+  const z = normalQuantile((1 + coverage) / 2);
+  return {
+    bias,
+    sd,
+    lower: bias - z * sd,
+    upper: bias + z * sd,
+    withinFirst,
+    withinSecond,
+    sdOfMeanDifferences: Math.sqrt(ofMeans),
+  };
+}
+
+export interface RatioAgreement {
+  /** Geometric mean of second over first. */
+  readonly ratio: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly logBias: number;
+  readonly logSd: number;
+}
+
+/**
+ * Limits of agreement of a ratio: those of the differences of logarithms, taken back by exp.
+ * @param xs first method, at least three numbers above 0
+ * @param ys second method, paired with them, above 0
+ * @param options coverage: default 0.95
+ * @throws Undetermined on fewer than three pairs; RangeError on a value that is not above 0
+ * Source: Bland and Altman, Statistical Methods in Medical Research 8 (1999) 135, 3.1.
+ */
+export function ratioAgreementKernel(
+  xs: readonly number[],
+  ys: readonly number[],
+  options: { readonly coverage?: number } = {},
+): RatioAgreement {
+  const bad = [...xs, ...ys].find((value) => !(value > 0));
+  if (bad !== undefined) throw new RangeError(`a ratio needs values above 0, got ${bad}`);
+  const { bias, sd, lowerLimit, upperLimit } = blandAltmanKernel(xs.map(Math.log), ys.map(Math.log), options);
+  return {
+    ratio: Math.exp(bias.value),
+    lower: Math.exp(lowerLimit.value),
+    upper: Math.exp(upperLimit.value),
+    logBias: bias.value,
+    logSd: sd,
+  };
+}
+
+/** Limits of agreement of the ratio of two measured values of each item. */
+export const ratioAgreement = liftPaired(
+  ratioAgreementKernel,
+  { ratio: "ratio", lower: "ratio", upper: "ratio", logBias: "ratio", logSd: "ratio" },
+  { name: "limits of agreement of a ratio" },
+);
