@@ -1,6 +1,9 @@
+import { liftFactors } from "../lift/lift-factors.js";
 import { Undetermined, checkOptions, checkProbability, checkValues, checkWhole } from "../numeric/guards.js";
 import { fQuantile, fUpper } from "../numeric/distributions.js";
-import { sumOf } from "../numeric/sums.js";
+import type { Levels } from "../numeric/layout.js";
+import { groupsOf, levelsOf, onlyFactor } from "../numeric/layout.js";
+import { sumOf, varianceOf } from "../numeric/sums.js";
 
 export interface CochranOptions {
   /** Number of values behind each variance, at least 2. */
@@ -50,3 +53,26 @@ export function cochranKernel(variances: readonly number[], options: CochranOpti
     isOutlier: statistic > critical,
   };
 }
+
+/** Cochran's test of the variances of measured values within the levels of one factor, which must be of one size. */
+export const cochran = liftFactors(
+  function cochranByFactor(values: readonly number[], factors: Levels, options: { readonly alpha?: number } = {}) {
+    const levels = levelsOf(factors, onlyFactor(factors, "Cochran's test"), values.length, "Cochran's test");
+    const { names, groups } = groupsOf(values, levels);
+    const size = groups[0]!.length;
+    if (size < 2 || groups.some((group) => group.length !== size)) {
+      throw new Undetermined("Cochran's test needs groups of one size, of at least 2 values");
+    }
+    const finding = cochranKernel(groups.map(varianceOf), { ...options, replicates: size });
+    return { ...finding, suspect: names[finding.suspect]! };
+  },
+  {
+    rule: "text",
+    statistic: "statistic",
+    critical: "statistic",
+    pValue: "statistic",
+    suspect: "text",
+    isOutlier: "flag",
+  },
+  { name: "Cochran's test" },
+);

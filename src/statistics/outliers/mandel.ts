@@ -1,5 +1,8 @@
+import { liftFactors } from "../lift/lift-factors.js";
 import { Undetermined, checkOptions, checkProbability, checkValues, checkWhole } from "../numeric/guards.js";
 import { fQuantile, tQuantile } from "../numeric/distributions.js";
+import type { Levels } from "../numeric/layout.js";
+import { groupsOf, levelsOf, onlyFactor } from "../numeric/layout.js";
 import { meanOf, squaredDeviations, sumOf } from "../numeric/sums.js";
 
 export interface MandelOptions {
@@ -58,3 +61,21 @@ export function mandelKCritical(p: number, n: number, alpha: number): number {
   const f = fQuantile(1 - alpha, n - 1, (p - 1) * (n - 1));
   return Math.sqrt((p * f) / (f + p - 1));
 }
+
+/** Mandel's h and k of measured values by one factor. */
+export const mandel = liftFactors(
+  function mandelByFactor(values: readonly number[], factors: Levels, options: MandelOptions = {}) {
+    const levels = levelsOf(factors, onlyFactor(factors, "Mandel's h and k"), values.length, "Mandel's h and k");
+    const { names, groups } = groupsOf(values, levels);
+    const { h, k, hCritical, kCritical } = mandelKernel(groups, options);
+    return {
+      groups: names.map((name, i) => ({ name, h: h[i]!, k: k[i]!, kCritical: kCritical[i]! })),
+      hCritical,
+    };
+  },
+  {
+    groups: [{ name: "text", h: "statistic", k: "statistic", kCritical: "statistic" }],
+    hCritical: "statistic",
+  },
+  { name: "Mandel's h and k" },
+);

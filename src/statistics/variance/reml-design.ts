@@ -30,7 +30,6 @@ export interface RemlDesign {
   /** Origin and scale taken off the values before. */
   readonly origin: number;
   readonly scale: number;
-  readonly indices: readonly (readonly number[])[];
 }
 
 /** Lays out values, random factors and fixed factors; merges what the design cannot separate. */
@@ -92,7 +91,6 @@ export function remlDesign(values: readonly number[], random: Levels, fixed: Lev
     yy: product(y, y),
     origin,
     scale,
-    indices: partitions.map((part) => part.index),
   };
 }
 
@@ -104,16 +102,4 @@ function fixedColumns(fixed: Levels, n: number): readonly (readonly number[])[] 
     for (const level of distinct(levels).slice(1)) columns.push(levels.map((at) => (at === level ? 1 : 0)));
   }
   return columns;
-}
-
-/** The same design with other values in place of y (for the parametric bootstrap), already shifted and scaled. */
-export function withValues(design: RemlDesign, y: readonly number[]): RemlDesign {
-  const zy = Matrix.zeros(design.zz.rows, 1);
-  for (let i = 0; i < design.n; i++) {
-    design.terms.forEach((term, k) => {
-      const at = term.start + design.indices[k]![i]!;
-      zy.set(at, 0, zy.get(at, 0) + y[i]!);
-    });
-  }
-  return { ...design, zy };
 }
