@@ -43,11 +43,14 @@ const uncertainShare = 1 / 10;
 /** Wider windows grow by this factor, up to this multiple of the method's. */
 const growth = 1.4;
 const widest = 4;
+/** ... and only while the vertex moves by at most this many standard uncertainties of that move. */
+const agreement = 2;
 
 /**
  * Vertex of a local parabola near a candidate. The window is the method's; narrower where the parabola misses the readings
  * by more than the tolerance and three times their noise (a corner); wider, up to four times, where the top is so flat
- * that the window leaves the place uncertain by more than a tenth of its width, as long as the parabola still fits.
+ * that the window leaves the place uncertain by more than a tenth of its width, as long as the parabola still fits and its
+ * vertex agrees with the narrower one's.
  *
  * @returns null where no window has an extremum of that sign inside the stretch
  */
@@ -63,8 +66,9 @@ export function refineExtremum(profile: Profile, candidateMm: number, options: E
   }
   if (best === null) return null;
   while (best.noiseMm > uncertainShare * windowMm && best.halfWidthMm * growth <= (widest * windowMm) / 2) {
-    const wide = vertexNear(profile, best.xMm, best.halfWidthMm * growth, sigma, options);
+    const wide: Vertex | null = vertexNear(profile, best.xMm, best.halfWidthMm * growth, sigma, options);
     if (wide === null || Math.sqrt(wide.fit.variance) > acceptable || wide.noiseMm >= best.noiseMm) break;
+    if (Math.abs(wide.xMm - best.xMm) > agreement * Math.sqrt(best.noiseMm ** 2 - wide.noiseMm ** 2)) break;
     best = wide;
   }
   return described(profile, best, sigma, options);

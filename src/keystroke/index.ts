@@ -14,3 +14,5 @@ export type { ReductionContext } from "./reduction-context.js";
 export { calibrationInForce, reductionContext } from "./reduction-context.js";
 export type { RowRange, StreamCycle, StreamSplit } from "./split-stream.js";
 export { splitStream } from "./split-stream.js";
+export type { UnitMean, UnitMeanOptions } from "./unit-mean.js";
+export { unitMean } from "./unit-mean.js";

@@ -3,6 +3,7 @@ import { evidenceStep } from "../metrology/evidence.js";
 import type { Measured } from "../metrology/quantity.js";
 import { Absent, Quantity } from "../metrology/quantity.js";
 import type { Component, Source } from "../metrology/source.js";
+import { meanOf } from "../statistics/numeric/sums.js";
 import type { Estimate, Term } from "./estimate.js";
 import { uncertaintyOf } from "./estimate.js";
 import type { Repeatability } from "./repeatability.js";
@@ -47,7 +48,7 @@ export function keyValue(cycles: readonly CycleValue[], options: KeyValueOptions
     return new Absent(symbol, commonReason(cycles), evidence);
   }
   const count = found.length;
-  const value = found.reduce((total, each) => total + each.estimate.value, 0) / count;
+  const value = meanOf(found.map((each) => each.estimate.value));
   const lists = found.map((each) => each.estimate.terms);
   const components = [...averaged(lists, "shared"), ...ownComponents(lists, options)];
   const note = count < cycles.length ? `absent in ${cycles.length - count} of ${cycles.length} used cycles` : undefined;

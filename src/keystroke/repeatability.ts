@@ -1,4 +1,5 @@
 import { fQuantile } from "../statistics/numeric/distributions.js";
+import { varianceOf } from "../statistics/numeric/sums.js";
 
 /** Scatter of the cycles of one key. */
 export interface Repeatability {
@@ -10,7 +11,7 @@ export interface Repeatability {
 }
 
 /** A key whose variance would be that large by chance with this probability, among all keys, stands alone. */
-const rejection = 0.01;
+const usualRejection = 0.01;
 
 /**
  * Repeatability variance of one characteristic, for each key of a session.
@@ -21,9 +22,14 @@ const rejection = 0.01;
  * its F form) is taken out and stands for itself; that is repeated as long as three keys are left.
  *
  * @param values of the used cycles, one list a key; lists of fewer than two do not contribute
+ * @param options rejection: level of that test, default 0.01; 0 keeps all keys together
  * @returns one entry a key, in the order given; null for all where no key has two cycles
  */
-export function repeatability(values: readonly (readonly number[])[]): readonly (Repeatability | null)[] {
+export function repeatability(
+  values: readonly (readonly number[])[],
+  options: { readonly rejection?: number } = {},
+): readonly (Repeatability | null)[] {
+  const rejection = options.rejection ?? usualRejection;
   const own = values.map((list) => ({ dof: list.length - 1, variance: list.length > 1 ? varianceOf(list) : 0 }));
   const isPooled = own.map((each) => each.dof > 0);
   const pool = (): { variance: number; dof: number; keys: number } => {
@@ -32,7 +38,7 @@ export function repeatability(values: readonly (readonly number[])[]): readonly 
     const squares = members.reduce((total, each) => total + each.dof * each.variance, 0);
     return { variance: dof > 0 ? squares / dof : 0, dof, keys: members.length };
   };
-  for (let pooled = pool(); pooled.keys > 3; pooled = pool()) {
+  for (let pooled = pool(); rejection > 0 && pooled.keys > 3; pooled = pool()) {
     let worst = -1;
     own.forEach((each, i) => {
       if (isPooled[i] && (worst < 0 || each.variance > own[worst]!.variance)) worst = i;
@@ -49,9 +55,4 @@ export function repeatability(values: readonly (readonly number[])[]): readonly 
   return own.map((each, i) =>
     isPooled[i] || each.dof <= 0 ? pooled : { variance: each.variance, dof: each.dof, keys: 1 },
   );
-}
-
-function varianceOf(list: readonly number[]): number {
-  const mean = list.reduce((total, value) => total + value, 0) / list.length;
-  return list.reduce((total, value) => total + (value - mean) ** 2, 0) / (list.length - 1);
 }

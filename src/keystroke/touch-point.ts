@@ -1,9 +1,10 @@
 import type { KeystrokeMethod } from "../records/archive.js";
+import { medianOf } from "../statistics/numeric/sums.js";
 import type { CorrectedStroke } from "./correction.js";
 import type { Found, Place } from "./estimate.js";
 import { missing, term } from "./estimate.js";
 import { localFit, lowerBound } from "./local-fit.js";
-import { medianOf, robustSd } from "./noise.js";
+import { robustSd } from "./noise.js";
 import type { Profile } from "./profile.js";
 import type { StrokeSources } from "./stroke-sources.js";
 
@@ -90,9 +91,10 @@ interface Approach {
 }
 
 function findApproach(stroke: CorrectedStroke, method: KeystrokeMethod): Approach | null {
-  const { forceCn, forceStepCn } = stroke;
+  const { forceStepCn } = stroke;
+  const forces = Array.from(stroke.forceCn);
   const touchForce = method.touchForce.value;
-  let levelCn = medianOf(forceCn.subarray(0, 3));
+  let levelCn = medianOf(forces.slice(0, 3));
   let noiseCn = forceStepCn / Math.sqrt(12);
   let row = -1;
   for (let round = 0; round < 8; round++) {
@@ -102,10 +104,10 @@ function findApproach(stroke: CorrectedStroke, method: KeystrokeMethod): Approac
     if (next === row) break;
     row = next;
     if (row < leastApproach) break;
-    levelCn = medianOf(forceCn.subarray(0, row));
-    noiseCn = robustSd(forceCn.subarray(0, row), forceStepCn);
+    levelCn = medianOf(forces.slice(0, row));
+    noiseCn = robustSd(forces.slice(0, row), forceStepCn);
   }
-  if (row >= leastApproach && isFlat(forceCn.subarray(0, row), noiseCn, touchForce)) {
+  if (row >= leastApproach && isFlat(forces.slice(0, row), noiseCn, touchForce)) {
     return { levelCn, noiseCn, approachRows: row, row };
   }
   const first = sustainedRise(stroke, touchForce, method.smoothingWindow.value / 4);
@@ -113,9 +115,9 @@ function findApproach(stroke: CorrectedStroke, method: KeystrokeMethod): Approac
 }
 
 /** Whether the second half of the rows lies no higher than the first, to half the touch force and their noise. */
-function isFlat(forces: Float64Array, noiseCn: number, touchForce: number): boolean {
+function isFlat(forces: readonly number[], noiseCn: number, touchForce: number): boolean {
   const half = forces.length >> 1;
-  const rise = medianOf(forces.subarray(half)) - medianOf(forces.subarray(0, half));
+  const rise = medianOf(forces.slice(half)) - medianOf(forces.slice(0, half));
   return rise <= touchForce / 2 + (3 * noiseCn) / Math.sqrt(half);
 }
 
