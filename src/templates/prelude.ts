@@ -1,0 +1,34 @@
+import type { Subject } from "./subjects.js";
+
+/** Names that cells use without import, by the module that exports them. */
+export type CommonWords = Readonly<Record<string, readonly string[]>>;
+
+/** What stands in scope of one subject: the names of a scope type, whose values the run is given. */
+export interface SubjectScope {
+  readonly module: string;
+  /** Exported type that has one property a name. */
+  readonly type: string;
+  readonly names: readonly string[];
+}
+
+export interface Prelude {
+  readonly words: CommonWords;
+  readonly subjects: Readonly<Partial<Record<Subject, SubjectScope>>>;
+}
+
+/**
+ * What is in scope of every template, as data. `see` is not here: each template has its own, typed by its ids. A name
+ * that a template declares or imports itself wins over one of these.
+ */
+export const prelude: Prelude = {
+  words: {
+    "benchfolio/words": ["atLeast", "atMost", "result"],
+    "benchfolio/metrology": ["derive", "isQuantity", "decideConformity", "decideAll", "seededRandom"],
+    "benchfolio/statistics": ["count"],
+    "benchfolio/figures": ["chart", "table", "link"],
+  },
+  subjects: {
+    unit: { module: "benchfolio/subject/unit", type: "UnitScope", names: ["unit", "method", "methods", "lab"] },
+    archive: { module: "benchfolio/subject/archive", type: "ArchiveScope", names: ["archive", "lab"] },
+  },
+};

@@ -1,0 +1,14 @@
+import type { Count, Measured } from "../../metrology/quantity.js";
+import type { Verdict } from "../../metrology/verdict.js";
+import type { Bound } from "./threshold.js";
+import { judge } from "./threshold.js";
+
+/**
+ * Whether a number is at most a bound, as a three-valued verdict of the family "criterion" (rule: see `judge`).
+ * @param bound a bare number counts in the value's own symbol
+ * @throws RangeError where the bound is not finite or has another symbol
+ * @example `return atMost(actuation.sd, 3);`
+ */
+export function atMost(value: Measured | Count, bound: Bound): Verdict {
+  return judge(value, bound, -1);
+}
