@@ -153,9 +153,12 @@ const powersOfTen = [1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11,
 
 /** The slow path: any decimal, with 40 decimals more than the quotient's leading digit. */
 function convertInDecimals(text: string, numerator: bigint, denominator: bigint): number {
-  if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,4})?$/i.test(text)) {
+  if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text)) {
     throw new RangeError(`${JSON.stringify(text)} is no decimal number`);
   }
+  const nearest = Number(text);
+  if (nearest === 0) return 0;
+  if (!Number.isFinite(nearest)) throw new RangeError(`${text} is too large to convert`);
   const Decimal = Big();
   Decimal.DP = 40;
   const exact = new Decimal(text.replace(/^\+/, ""));

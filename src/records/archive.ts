@@ -56,7 +56,8 @@ export interface Limit {
 
 export type SwitchKind = "linear" | "tactile" | "clicky";
 
-interface MethodHead {
+/** What every kind of method states. */
+export interface MethodHead {
   /** `keystroke@2` */
   readonly id: string;
   readonly title: string;

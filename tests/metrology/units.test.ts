@@ -58,6 +58,7 @@ test("a conversion is exact before it is rounded once", () => {
   expect(convert(12, "min", "s")).toBe(720);
   expect(convert(44, "%", "1")).toBe(0.44);
   expect(convert(0, "gf", "cN")).toBe(0);
+  expect(convertDecimal("1e-99999", "gf", "cN")).toBe(0);
 });
 
 test("a number in its own unit of measure stays as it is", () => {

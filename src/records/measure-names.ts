@@ -1,0 +1,37 @@
+import { suffixesFor, symbolOfSuffix, unitSymbols } from "../metrology/units.js";
+import type { ProblemCode } from "./problem.js";
+
+/** A family of names: one stem with any of the suffixes. */
+export interface MeasureNames {
+  readonly stem: string;
+  readonly suffixes: readonly string[];
+}
+
+/** The suffixes accepted for a symbol, its own first; `any` stands for every known one. */
+export function acceptedSuffixes(symbol: string): readonly string[] {
+  return symbol === "any" ? unitSymbols.flatMap((each) => suffixesFor(each).slice(0, 1)) : suffixesFor(symbol);
+}
+
+/** All names of a family: `force_cN`, `force_mN`, ... */
+export function namesOf(measure: MeasureNames): readonly string[] {
+  return measure.suffixes.map((suffix) => `${measure.stem}_${suffix}`);
+}
+
+/**
+ * What is wrong with an unknown name that starts with the stem of a measured value: it says no unit of measure, one that
+ * is not known, or one that measures something else. Undefined where it starts with no stem; the longest stem counts.
+ */
+export function measureNameProblem(
+  name: string,
+  measures: readonly MeasureNames[],
+): { readonly code: ProblemCode; readonly measure: MeasureNames } | undefined {
+  const fitting = measures.filter(({ stem }) => name === stem || name.startsWith(`${stem}_`));
+  const measure = fitting.reduce<MeasureNames | undefined>(
+    (longest, each) => (longest === undefined || each.stem.length > longest.stem.length ? each : longest),
+    undefined,
+  );
+  if (measure === undefined) return undefined;
+  const suffix = name.slice(measure.stem.length + 1);
+  if (suffix === "") return { code: "E_SUFFIX_ABSENT", measure };
+  return { code: symbolOfSuffix.has(suffix) ? "E_SUFFIX_WRONG" : "E_SUFFIX_UNKNOWN", measure };
+}

@@ -1,0 +1,61 @@
+import type { Place, Problem, ProblemCode } from "./problem.js";
+import { compareProblems } from "./problem.js";
+import type { Facts } from "./problem-wording.js";
+import { makeProblem } from "./problem-wording.js";
+
+/** Problems of one code in one file that are kept; the number of the others is noted on the last one kept. */
+export const problemsPerCode = 20;
+
+/**
+ * Collects the problems of one reading. Of each code and file only the first `limit` are kept, so that one wrong column
+ * does not bury the rest; the last kept one says how many more there are.
+ */
+export class ProblemCollector {
+  readonly #groups = new Map<string, { readonly kept: Problem[]; more: number }>();
+  readonly #limit: number;
+
+  constructor(limit = problemsPerCode) {
+    if (!(limit >= 1)) throw new RangeError(`the limit is ${limit}; at least one problem a code must be kept`);
+    this.#limit = limit;
+  }
+
+  add(code: ProblemCode, place: Place, facts: Facts = {}): void {
+    const group = this.#group(code, place.file);
+    if (group.kept.length < this.#limit) group.kept.push(makeProblem(code, place, facts));
+    else group.more += 1;
+  }
+
+  addAll(problems: readonly Problem[]): void {
+    for (const problem of problems) {
+      const group = this.#group(problem.code, problem.file);
+      if (group.kept.length < this.#limit) group.kept.push(problem);
+      else group.more += 1;
+    }
+  }
+
+  /** Whether anything that makes the archive unusable was collected. */
+  get hasErrors(): boolean {
+    return [...this.#groups.keys()].some((key) => key.startsWith("E_"));
+  }
+
+  /** All kept problems, sorted by file, line, column and code. */
+  list(): readonly Problem[] {
+    const problems = [...this.#groups.values()].flatMap(({ kept, more }) =>
+      kept.map((problem, i) =>
+        more > 0 && i === kept.length - 1
+          ? { ...problem, notes: [...problem.notes, `${more} more of ${problem.code} in this file`] }
+          : problem,
+      ),
+    );
+    return problems.sort(compareProblems);
+  }
+
+  #group(code: ProblemCode, file: string): { readonly kept: Problem[]; more: number } {
+    const key = `${code} ${file}`;
+    const known = this.#groups.get(key);
+    if (known !== undefined) return known;
+    const group = { kept: [], more: 0 };
+    this.#groups.set(key, group);
+    return group;
+  }
+}
