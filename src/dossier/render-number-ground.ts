@@ -24,8 +24,9 @@ export function renderNumberGround(page: Page, ground: Ground): Markup {
   const [only] = entries;
   if (entries.length === 1 && only !== undefined) {
     const chain = renderEvidence(page, [only.subject.evidence], new Set());
+    const budget = renderBudget(only.subject, `Budget of ground ${ground.section}${ground.letter}`);
     return html`<p class="ground-value">${numberLine(only.subject)}</p>
-      ${chain}${renderBudget(only.subject)}`;
+      ${chain}${budget}`;
   }
   return renderEntries(page, ground, entries);
 }
@@ -41,12 +42,12 @@ function numberLine(number: Measured | Count): Markup {
     <i>k</i> = ${expanded.k.toFixed(2)}`;
 }
 
-function renderBudget(number: Measured | Count): Markup {
+function renderBudget(number: Measured | Count, label: string): Markup {
   if (isCount(number) || number.absent) return nothing;
   const { lines } = budgetOf(number);
   if (lines.length === 0) return nothing;
   const unit = number.symbol === "1" ? "" : ` (${number.symbol})`;
-  return html`<table class="budget">
+  const table = html`<table class="budget">
     <thead>
       <tr>
         <th scope="col">Source</th>
@@ -69,6 +70,7 @@ function renderBudget(number: Measured | Count): Markup {
       )}
     </tbody>
   </table>`;
+  return renderRegion(table, label);
 }
 
 function several(sources: number): Content {

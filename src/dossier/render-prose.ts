@@ -110,10 +110,10 @@ function headingTag(token: Token): string {
 function openLink(page: Page, token: Token, lines: ReadonlyMap<Token, number>): string {
   const address = String(token.attrGet("href") ?? "");
   const safe = judgeAddress(address);
-  if (safe?.kind === "outside") return html`<a rel="noreferrer" href="${safe.href}"></a>`.text;
-  if (safe?.kind === "dossier") return html`<a href="${safe.href}"></a>`.text;
+  if (safe?.kind === "outside") return `<a rel="noreferrer" href="${escapeText(safe.href)}">`;
+  if (safe?.kind === "dossier") return `<a href="${escapeText(safe.href)}">`;
   const place = safe?.kind === "anchor" ? page.plan.byId.get(safe.id) : undefined;
-  if (place !== undefined) return html`<a href="#${place.anchor}"></a>`.text;
+  if (place !== undefined) return `<a href="#${escapeText(place.anchor)}">`;
   const message = `the link to ${JSON.stringify(address)} may not stand in a dossier; its text stands alone`;
   warn(
     page,

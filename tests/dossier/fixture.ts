@@ -309,7 +309,7 @@ export const fixtureSource = readFileSync(new URL("./fixture-template.md", impor
 /** A run by hand: two sessions of one unit, with everything that a page can hold, and things that went wrong. */
 export function fixtureRun(source = fixtureSource): TemplateRun {
   const { tokens, cells, inlines } = parseTemplate(source);
-  const connectionsLine = cells.find((cell) => cell.id === "connections")!.firstLine;
+  const connectionsLine = cells.find((cell) => cell.id === "connections")?.firstLine ?? 0;
   const byId: Readonly<Record<string, Chart | Verdict | Table>> = {
     curve,
     "key-spread": keySpread,

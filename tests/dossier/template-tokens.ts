@@ -55,6 +55,6 @@ function locate(body: string, inlines: readonly Inline[]): readonly Inline[] {
     const at = body.indexOf(`[=${inline.source}=]`, from);
     from = at + 1;
     const before = body.slice(0, at).split("\n");
-    return { ...inline, line: before.length, column: before.at(-1)!.length + 3 };
+    return { ...inline, line: before.length, column: before.at(-1)!.length + 3 + inline.source.search(/\S/) };
   });
 }

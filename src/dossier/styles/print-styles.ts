@@ -32,6 +32,9 @@ export function printStyles({ dossier, item, laboratory }: RunningTexts): string
   .on-screen { display: none; } .on-paper { display: inline; }
   h1, h2, h3, h4, .plate-heading { break-after: avoid; }
   .title-block, .plate.figure, .criterion, .problem, tr, .code li { break-inside: avoid; }
+  .schedule { margin-top: 7mm; }
+  .schedule tbody th, .schedule td { padding-top: .12rem; padding-bottom: .12rem; }
+  .schedule tbody .schedule-section th { padding: .22rem 0 .12rem; }
   .region { overflow: visible; }
   thead { display: table-header-group; }
   .plotted.slim > .region { columns: 3; column-gap: 6mm; }
