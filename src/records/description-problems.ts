@@ -54,11 +54,11 @@ function isUnreadable(document: YamlDocument, pointer: string): boolean {
 
 /** Valid names of a mapping: its plain keys, and its measured values by their own unit of measure. */
 function validNames(schema: DescriptionSchema): readonly string[] {
-  const measures = Object.entries(schema.measures ?? {});
-  const variants = new Set(
-    measures.flatMap(([stem, rule]) => namesOf(family(stem, rule)).slice(rule.symbol === "any" ? 0 : 1)),
-  );
-  return Object.keys(schema.properties ?? {}).filter((name) => !variants.has(name));
+  const measured = Object.entries(schema.measures ?? {}).filter(([, rule]) => rule.symbol !== "any");
+  return [
+    ...Object.keys(schema.properties ?? {}),
+    ...measured.map(([stem, rule]) => `${stem}_${suffixOfSymbol.get(rule.symbol)}`),
+  ];
 }
 
 const family = (stem: string, rule: MeasureRule): { stem: string; suffixes: readonly string[] } => ({

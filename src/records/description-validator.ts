@@ -21,6 +21,7 @@ export function createValidators(): (schema: DescriptionSchema) => Validator {
     strictRequired: false,
     ownProperties: true,
     validateFormats: true,
+    code: { optimize: false }, // each schema judges a few files: compiling costs more than judging
   });
   ajv.addVocabulary(["form"]);
   for (const [name, accepts] of Object.entries(formats)) ajv.addFormat(name, accepts);
@@ -65,19 +66,29 @@ const checkMeasures: {
   return errors.length === 0;
 };
 
-/** Adds a property for every accepted name of every measured value, at every level of a schema. */
-function expandMeasures(schema: DescriptionSchema): DescriptionSchema {
-  const inner = (of: DescriptionSchema | undefined): DescriptionSchema | undefined => of && expandMeasures(of);
+/**
+ * Lets the accepted names of measured values into every mapping of a schema: one `patternProperties` for all that are of
+ * one form, since a property for each name takes Ajv a second to compile.
+ */
+function expandMeasures(schema: DescriptionSchema): object {
   const properties = Object.entries(schema.properties ?? {}).map(([name, of]) => [name, expandMeasures(of)] as const);
-  const measured = Object.entries(schema.measures ?? {}).flatMap(([stem, rule]) =>
-    namesOf({ stem, suffixes: acceptedSuffixes(rule.symbol) }).map((name) => [name, rule.each] as const),
+  const ofForm = new Map<string, string[]>();
+  for (const [stem, rule] of Object.entries(schema.measures ?? {})) {
+    const form = JSON.stringify(rule.each);
+    const names = namesOf({ stem, suffixes: acceptedSuffixes(rule.symbol) });
+    ofForm.set(form, [...(ofForm.get(form) ?? []), ...names]);
+  }
+  const patterns = [...ofForm].map(
+    ([form, names]) => [`^(?:${names.join("|")})$`, JSON.parse(form) as object] as const,
   );
-  const items = inner(schema.items);
-  const additional = schema.additionalProperties;
+  const { items, additionalProperties: additional } = schema;
   return {
     ...schema,
-    ...(schema.type === "object" && { properties: Object.fromEntries([...properties, ...measured]) }),
-    ...(items && { items }),
+    ...(schema.type === "object" && {
+      properties: Object.fromEntries(properties),
+      patternProperties: Object.fromEntries(patterns),
+    }),
+    ...(items && { items: expandMeasures(items) }),
     ...(additional && { additionalProperties: expandMeasures(additional) }),
   };
 }
