@@ -12,8 +12,11 @@ export interface DossierInput {
   /** Raw and describing files that the page rests on, in the order they are to stand. */
   readonly files: readonly RawFile[];
   readonly tool: { readonly name: string; readonly version: string };
-  /** Draws a chart; the ids inside its SVG must be made unique from `figureId`. What it throws is shown in its place. */
-  readonly draw: (chart: Chart, figureId: string) => DrawnChart;
+  /**
+   * Draws a chart, as `drawChart` of the figures does: ids inside the SVG are made unique from `figureId`, `title` is the
+   * figure's question. What it throws is shown in the figure's place.
+   */
+  readonly draw: (chart: Chart, figureId: string, options: { readonly title: string }) => DrawnChart;
   /** Rules for the figures' classes and variables; joins the page's one style sheet. */
   readonly figureStyles: string;
   /** Told of problems met while the page is rendered: a chart that cannot be drawn, a link that may not stand. */

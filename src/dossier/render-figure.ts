@@ -82,7 +82,7 @@ function drawOrProblem(page: Page, chart: Chart, place: Place): DrawnChart | Tem
   });
   let drawn: DrawnChart;
   try {
-    drawn = page.input.draw(chart, place.anchor);
+    drawn = page.input.draw(chart, place.anchor, { title: cell.caption ?? place.name });
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
     return problem("E_DRAW", `the chart could not be drawn: ${message}`, "check the chart's marks and scales");

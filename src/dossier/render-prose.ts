@@ -53,7 +53,9 @@ export function proseRenderer(page: Page): ProseRenderer {
   rules["code_block"] = listing;
   rules["image"] = (tokens, at) => {
     const token = tokens[at]!;
-    warn(page, lines.get(token), "E_IMAGE", "a dossier loads no image", "draw it in a figure cell, or link to it");
+    if (token.attrGet("src") !== "") {
+      warn(page, lines.get(token), "E_IMAGE", "a dossier loads no image", "draw it in a figure cell, or link to it");
+    }
     return html`<span class="refused">[image: ${token.content}]</span>`.text;
   };
   let refused = false;
@@ -106,9 +108,10 @@ function headingTag(token: Token): string {
   return token.tag === "h1" ? "h2" : token.tag;
 }
 
-/** The opening tag of a link; empty where its address may not stand. */
+/** The opening tag of a link; empty where its address may not stand, or was taken out when the template was parsed. */
 function openLink(page: Page, token: Token, lines: ReadonlyMap<Token, number>): string {
   const address = String(token.attrGet("href") ?? "");
+  if (address === "") return "";
   const safe = judgeAddress(address);
   if (safe?.kind === "outside") return `<a rel="noreferrer" href="${escapeText(safe.href)}">`;
   if (safe?.kind === "dossier") return `<a href="${escapeText(safe.href)}">`;
