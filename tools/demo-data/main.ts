@@ -18,8 +18,8 @@ const plan = demoPlan(seed);
 const { files, truth } = renderArchive(plan);
 writeArchive(new Map([...files, ["README.md", dataReadme]]), values.data);
 mkdirSync(values.truth, { recursive: true });
-writeFileSync(join(values.truth, "demo.json"), renderTruth(plan, truth));
-writeFileSync(join(values.truth, "planted.json"), renderPlanted());
+writeFileSync(join(values.truth, "demo.json"), await renderTruth(plan, truth));
+writeFileSync(join(values.truth, "planted.json"), await renderPlanted());
 const bytes = [...files.values()].reduce((total, text) => total + Buffer.byteLength(text), 0);
 console.log(
   `wrote ${files.size} files, ${(bytes / 1e6).toFixed(1)} MB, to ${values.data} and the truths to ${values.truth}`,

@@ -18,7 +18,7 @@ const boxMs = 0.62;
 
 /**
  * Candidate latency methods side by side: on a box of known delays, and on real connections. The box's delays are rows
- * of the method `reference`; the set-up, such as `delay-10`, stands under `mount`.
+ * of the method `reference`; the set-up, such as `delay-10` or `u06-receiver`, stands under `mount`.
  */
 export function candidatesStudy(
   seed: number,
@@ -40,11 +40,13 @@ export function candidatesStudy(
       value: c.gain * trueMs + c.addsMs + c.sdMs * random.normal(),
     }));
   const known = knownMs.flatMap((delayMs): StudyRow[] => [
-    { ...latency, rig: "delay-box", method: "reference", mount: `delay-${delayMs}`, value: delayMs },
+    { ...latency, method: "reference", mount: `delay-${delayMs}`, repeat: "1", value: delayMs },
     ...candidates.flatMap((c) => results(c, delayMs + boxMs, { mount: `delay-${delayMs}` })),
   ]);
   const real = connections.flatMap(({ unit, connection, chain }) =>
-    candidates.flatMap((c) => results(c, expectedChainMs(chain), { unit, key: "KeyF", connection })),
+    candidates.flatMap((c) =>
+      results(c, expectedChainMs(chain), { unit, key: "KeyF", connection, mount: `${unit}-${connection}` }),
+    ),
   );
   return {
     raw: {
@@ -52,10 +54,10 @@ export function candidatesStudy(
       title: "Candidate methods for latency",
       kind: "candidate_methods",
       question:
-        "Which method should the laboratory use for latency? Each result is the mean of one session. A box of known " +
-        "delays stands in for a keyboard where no unit is named: its set-up is given under mount, and the delay that " +
-        "was set is the row of the method called reference.",
-      factors: ["method", "unit", "connection", "mount", "repeat"],
+        "Which method should the laboratory use for latency? Each result is the mean of one session; mount names the " +
+        "set-up. A box of known delays stands in for a keyboard where no unit is named, and the delay that was set is " +
+        "the row of the method called reference.",
+      factors: ["method", "mount", "repeat"],
     },
     readings: [...known, ...real],
   };

@@ -114,3 +114,36 @@ export const cameraRaw: Raw = {
     },
   ],
 };
+
+const clockTerms = (u: number): Raw => ({
+  frame_clock: { value_ratio: 1, u_ratio: 0.00001, distribution: "normal" },
+  input_path: { value_ms: 0, u_ms: u, distribution: "rectangular" },
+});
+
+export const injectorRaw: Raw = {
+  id: "injector-1",
+  kind: "injector",
+  description: "Relay across the contact of one key, and a timer of 1 µs on the host's port",
+  software: "Port timer 0.8",
+  calibrations: [{ date: "2026-01-12", due: "2027-01-12", certificate: "C-26-003", terms: clockTerms(0.05) }],
+};
+
+export const lightRaw: Raw = {
+  id: "light-1",
+  kind: "light",
+  description: "Foil on the keycap, a driven plunger, and a light on the host's port",
+  software: "Port timer 0.8",
+  calibrations: [
+    {
+      date: "2026-01-12",
+      due: "2027-01-12",
+      certificate: "C-26-004",
+      terms: {
+        ...clockTerms(0.05),
+        plunger_speed: { value_mm_per_s: 120, u_mm_per_s: 1.2, distribution: "normal" },
+        plunger_acceleration: { value_ratio: 0, u_ratio: 0.01, distribution: "rectangular" },
+        detector_offset: { value_ms: 0, u_ms: 0.05, distribution: "rectangular" },
+      },
+    },
+  ],
+};

@@ -21,9 +21,24 @@ export interface LatencyTruth {
 }
 
 /**
+ * Expectation of the mean of the k smallest of n independent values, from a large sorted sample of their distribution:
+ * each value weighs as often as it would be kept, by P(fewer than k of the other n - 1 are smaller).
+ */
+export function expectedKeptMean(sorted: Float64Array, k: number, n: number): number {
+  if (!(k >= 1 && k <= n)) throw new RangeError(`${k} of ${n} values cannot be kept`);
+  let weighted = 0;
+  let weights = 0;
+  for (let i = 0; i < sorted.length; i++) {
+    const weight = n === k ? 1 : binomialCdf(k - 1, n - 1, (i + 0.5) / sorted.length);
+    weighted += weight * sorted[i]!;
+    weights += weight;
+  }
+  return weighted / weights;
+}
+
+/**
  * Truth by `draws` simulated presses with perfect rig and reader. A press scatters as it does on film: the wait for the
- * picture and both frames stay in it, since the method removes only their means. The k-of-n statistic's expectation is
- * the mean of the sorted draws weighted by P(fewer than k of the other n - 1 are faster), times n / k.
+ * picture and both frames stay in it, since the method removes only their means.
  *
  * What the method cannot remove, and so belongs to L: nothing but the keyboard's own chain, since driver, application and
  * display lie in the subtracted parts.
@@ -45,24 +60,16 @@ export function latencyTruth(setup: FilmSetup, kept: number, random: Random, dra
     })
     .sort();
   times.sort();
-  const n = setup.presses;
   const mean = seen.reduce((a, b) => a + b, 0) / draws;
   const square = seen.reduce((a, b) => a + (b - mean) ** 2, 0) / (draws - 1);
-  let weighted = 0;
-  let weights = 0;
-  for (let i = 0; i < draws; i++) {
-    const weight = n === kept ? 1 : binomialCdf(kept - 1, n - 1, (i + 0.5) / draws);
-    weighted += weight * seen[i]!;
-    weights += weight;
-  }
   return {
     latencyMs,
     // The draws' own mean differs from the exact expectation by chance alone: taken out of the k-of-n mean too.
-    latencyKeptMs: weighted / weights - mean + latencyMs,
+    latencyKeptMs: expectedKeptMean(seen, kept, setup.presses) - mean + latencyMs,
     medianMs: times[Math.floor(draws / 2)]! - removed,
     p90Ms: times[Math.floor(draws * 0.9)]! - removed,
     sigmaMs: Math.sqrt(square),
-    presses: n,
+    presses: setup.presses,
     kept,
   };
 }

@@ -75,7 +75,13 @@ export function renderKeystrokeSession(
   });
   const force = renderStrokes(strokes, tester.forceColumn);
   if (!withTruth) return { force, truth: null };
-  const all = new Map([...shapes].map(([key, shape]) => [key, keyTruth(shape, method, session.cycles)]));
+  const all = new Map(
+    [...shapes].map(([key, shape]) => {
+      const spoilt = session.slip?.key === key ? session.slip.cycle : null;
+      const cyclesUsed = method.cyclesUsed.filter((cycle) => cycle !== spoilt);
+      return [key, keyTruth(shape, { ...method, cyclesUsed }, session.cycles)];
+    }),
+  );
   const measured = method.keys.map((key) => [key, all.get(key)!] as const);
   return {
     force,

@@ -19,12 +19,20 @@ import {
   scoringOneRaw,
   scoringTwoRaw,
 } from "./lab-description.js";
-import { cameraRaw, keystrokeMethodRaw, keystrokeOneRaw, latencyMethodRaw, testerRaw } from "./lab-objects.js";
+import {
+  cameraRaw,
+  injectorRaw,
+  lightRaw,
+  keystrokeMethodRaw,
+  keystrokeOneRaw,
+  latencyMethodRaw,
+  testerRaw,
+} from "./lab-objects.js";
 import { randomFor } from "./random.js";
 import { readersStudy } from "./readers-study.js";
 import type { RenderedArchive } from "./render-archive.js";
 import { renderArchive } from "./render-archive.js";
-import { cameraSeries, drawChecks, testerSeries } from "./rig-checks.js";
+import { cameraSeries, clockSeries, drawChecks, testerSeries } from "./rig-checks.js";
 import { drawCameraErrors, drawTesterErrors } from "./rig-errors.js";
 import { filmSessionRaw, keystrokeSessionRaw } from "./session-descriptions.js";
 import { chains } from "./simulate-unit.js";
@@ -220,6 +228,10 @@ function smallRigs(seed: number, spanRatio: number, stepMm: number): readonly Ri
       checks: drawChecks(cameraSeries(120), "2025-12-01", "2026-06-29", randomFor(seed, "checks", "camera-1")),
       camera: { errors: drawCameraErrors(describedRig(cameraRaw), halfWidths, random) },
     },
+    ...[injectorRaw, lightRaw].map((raw) => {
+      const id = String(raw["id"]);
+      return { raw, checks: drawChecks(clockSeries, "2026-01-12", "2026-06-29", randomFor(seed, "checks", id)) };
+    }),
   ];
 }
 
