@@ -1,8 +1,10 @@
 import { evidenceStep } from "../metrology/evidence.js";
 import { Quantity } from "../metrology/quantity.js";
 import { observedSource } from "../metrology/source.js";
+import type { TTest } from "../statistics/tests/t-tests.js";
+import { twoSampleTKernel } from "../statistics/tests/t-tests.js";
 import type { BaselineReduction } from "./model.js";
-import { welchTest } from "./welch.js";
+import { standardDeviation } from "./kept-mean.js";
 
 /** p below which the two blocks of a baseline count as different beyond noise. */
 const shiftLevel = 0.01;
@@ -31,7 +33,7 @@ export function blockShift(
     warnings.push("a block of the baseline has a single shot: a shift during the session cannot be tested");
     return { shift: null, warnings };
   }
-  const { difference, standardError, t, dof, pValue } = welchTest(before.values, after.values);
+  const { difference, standardError, t, dof, pValue } = compareBlocks(before.values, after.values);
   const beyondNoise = pValue < shiftLevel;
   if (beyondNoise) {
     const p = pValue < 0.0001 ? "p < 0.0001" : `p = ${pValue.toFixed(4)}`;
@@ -54,4 +56,15 @@ export function blockShift(
     beyondNoise,
   };
   return { shift, warnings };
+}
+
+/** Welch's test; where neither block scatters, any difference is beyond noise (p = 0) and none is not (p = 1). */
+function compareBlocks(
+  before: readonly number[],
+  after: readonly number[],
+): Pick<TTest, "difference" | "standardError" | "dof" | "pValue"> & { readonly t: number | null } {
+  if (standardDeviation(before) > 0 || standardDeviation(after) > 0) return twoSampleTKernel(before, after);
+  const difference = after[0]! - before[0]!;
+  const dof = before.length + after.length - 2;
+  return { difference, standardError: 0, t: null, dof, pValue: difference === 0 ? 1 : 0 };
 }

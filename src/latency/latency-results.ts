@@ -4,6 +4,7 @@ import { evidenceStep } from "../metrology/evidence.js";
 import { Quantity } from "../metrology/quantity.js";
 import { observedSource } from "../metrology/source.js";
 import type { Component, Source } from "../metrology/source.js";
+import { momentsKernel } from "../statistics/describe/moments.js";
 import { keptMean, standardDeviation } from "./kept-mean.js";
 import type { Observation } from "./observed-time.js";
 import { frameFloorMs } from "./observed-time.js";
@@ -124,11 +125,8 @@ export function pressSd(results: PressResults, observation: Observation): Quanti
  * is sqrt(6 (n - 2) / ((n + 1) (n + 3))).
  */
 export function skewness(values: readonly number[]): number | null {
-  const n = values.length;
-  if (n < 3 || values.every((value) => value === values[0])) return null;
-  const center = mean(values)!;
-  const second = mean(values, (value) => (value - center) ** 2)!;
-  return mean(values, (value) => (value - center) ** 3)! / second ** 1.5;
+  if (values.length < 3 || values.every((value) => value === values[0])) return null;
+  return momentsKernel(values).skewness;
 }
 
 /** Where |g1| exceeds 2.5 of its standard errors, the scatter is called skewed. */

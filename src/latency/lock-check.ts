@@ -1,5 +1,6 @@
 import chisquareCdf from "@stdlib/stats-base-dists-chisquare-cdf";
 import { divisorOf } from "../metrology/source.js";
+import { holmKernel } from "../statistics/tests/multiplicity.js";
 import { standardDeviation } from "./kept-mean.js";
 import type { LockCheck, PhaseTest } from "./model.js";
 import { rayleighTest } from "./rayleigh.js";
@@ -108,13 +109,11 @@ function testRuns(runs: readonly ContactRun[], periodMs: number): PhaseTest | nu
 
 /** Holm's adjusted p values; places without a test stay null. */
 function holm(pValues: readonly (number | null)[]): readonly (number | null)[] {
-  const order = pValues.flatMap((p, i) => (p === null ? [] : [{ p, i }])).sort((a, b) => a.p - b.p);
+  const places = pValues.flatMap((p, i) => (p === null ? [] : [{ p, i }]));
+  if (places.length === 0) return pValues;
+  const found = holmKernel(places.map(({ p }) => p));
   const adjusted: (number | null)[] = pValues.map(() => null);
-  let largest = 0;
-  order.forEach(({ p, i }, rank) => {
-    largest = Math.max(largest, Math.min(1, (order.length - rank) * p));
-    adjusted[i] = largest;
-  });
+  places.forEach(({ i }, place) => (adjusted[i] = found[place]!));
   return adjusted;
 }
 

@@ -32,9 +32,7 @@ export function combRange(sorted: readonly number[], stepMs: number): CombRange 
  */
 export function combPeak(values: readonly number[], range: CombRange): CombPeak {
   const count = Math.floor((range.highPerMs - range.lowPerMs) / range.stepPerMs) + 1;
-  const lengths = Array.from({ length: count }, (_, i) =>
-    resultantLength(values, range.lowPerMs + i * range.stepPerMs),
-  );
+  const lengths = resultantLengths(values, range, count);
   let largest = 0;
   for (const length of lengths) largest = Math.max(largest, length);
   let at = lengths.findIndex((length) => length >= 0.98 * largest);
@@ -52,4 +50,27 @@ export function resultantLength(values: readonly number[], frequencyPerMs: numbe
     sines += Math.sin(angle);
   }
   return Math.hypot(cosines, sines) / values.length;
+}
+
+/** r at every frequency of the range; phasors are turned step by step, which saves the sines. */
+function resultantLengths(values: readonly number[], range: CombRange, count: number): readonly number[] {
+  const real = new Float64Array(count);
+  const imaginary = new Float64Array(count);
+  const origin = values[0] ?? 0;
+  for (const value of values) {
+    const first = 2 * Math.PI * (value - origin) * range.lowPerMs;
+    const turn = 2 * Math.PI * (value - origin) * range.stepPerMs;
+    let cosine = Math.cos(first);
+    let sine = Math.sin(first);
+    const cosineOfTurn = Math.cos(turn);
+    const sineOfTurn = Math.sin(turn);
+    for (let i = 0; i < count; i++) {
+      real[i]! += cosine;
+      imaginary[i]! += sine;
+      const next = cosine * cosineOfTurn - sine * sineOfTurn;
+      sine = sine * cosineOfTurn + cosine * sineOfTurn;
+      cosine = next;
+    }
+  }
+  return Array.from(real, (re, i) => Math.hypot(re, imaginary[i]!) / values.length);
 }

@@ -3,7 +3,6 @@ import { difference } from "../../src/metrology/derive.js";
 import { isQuantity } from "../../src/metrology/quantity.js";
 import { systemLatency } from "../../src/latency/system-latency.js";
 import { subtractedMs } from "../../src/latency/subtracted-parts.js";
-import { welchTest } from "../../src/latency/welch.js";
 import { baselineOf, calibrationTerms, contextOf, filmMethod, frozen, shot, term, withTerms } from "./records.js";
 import { drawing } from "./simulator.js";
 
@@ -191,12 +190,9 @@ test("every part of every block is tabled, with the subtracted sum", () => {
   expect(input.absent && input.reason).toBe('the baseline does not separate the part "input" in block "before"');
 });
 
-test("Welch's test agrees with t and degrees of freedom worked out by hand", () => {
-  // a: mean 3, s^2 2.5, n 5; b: mean 5, s^2 1, n 3: t = 2 / sqrt(0.5 + 1/3), dof = (5/6)^2 / (0.25/4 + (1/9)/2).
-  const found = welchTest([1, 2, 3, 4, 5], [4, 5, 6]);
-  expect(found.t).toBeCloseTo(2 / Math.sqrt(5 / 6), 12);
-  expect(found.dof).toBeCloseTo(25 / 36 / (1 / 16 + 1 / 18), 12);
-  expect(found.pValue).toBeGreaterThan(0.05);
-  expect(welchTest([1, 1], [1, 1])).toMatchObject({ t: null, pValue: 1 });
-  expect(welchTest([1, 1], [2, 2])).toMatchObject({ t: null, pValue: 0, difference: 1 });
+test("blocks that do not scatter differ beyond noise by any amount, and not at all where they are equal", () => {
+  expect(systemLatency(baselineOf(20, 0), contextOf()).baseline!.shift).toMatchObject({ t: null, pValue: 1, dof: 38 });
+  const moved = systemLatency(baselineOf(20, 0, 0.5), contextOf());
+  expect(moved.baseline!.shift).toMatchObject({ t: null, pValue: 0, beyondNoise: true });
+  expect(moved.warnings[0]).toContain("p < 0.0001");
 });
