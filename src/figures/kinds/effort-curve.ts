@@ -1,0 +1,185 @@
+import * as Plot from "@observablehq/plot";
+import { chart, type Chart, type DataCell } from "../chart.js";
+import { spanOf } from "../kit/domain.js";
+import { emptyChart } from "../kit/empty-chart.js";
+import { endLabelMargin, endLabels } from "../kit/end-labels.js";
+import { labelOf, nounOf, type LabelOptions } from "../kit/entries.js";
+import type { Bound } from "../kit/limits.js";
+import { checkOptions } from "../kit/options.js";
+import { pointLabels } from "../kit/point-labels.js";
+import { capitalise, pluralOf, sayStated, sentence } from "../kit/words.js";
+import { colours, strokes } from "../theme.js";
+
+/** One plan on a curve: what it costs and what uncertainty it leaves. */
+export interface EffortPoint {
+  readonly effort: number;
+  readonly uncertainty: number;
+  /** What the plan is: "8 keys". */
+  readonly plan: string;
+}
+
+export interface EffortCurveOptions<T> extends LabelOptions<T> {
+  /** Whose uncertainty: "Expanded uncertainty of the mean force". */
+  readonly of: string;
+  readonly symbol: string;
+  /** Unit of measure of the effort; default "min". */
+  readonly effortSymbol?: string;
+  /** The uncertainty wanted. */
+  readonly target?: Bound | undefined;
+}
+
+interface Way {
+  readonly label: string;
+  readonly points: readonly EffortPoint[];
+}
+
+const looks = [
+  { stroke: colours.first, dash: "", symbol: "circle" },
+  { stroke: colours.second, dash: "7 3", symbol: "square" },
+  { stroke: colours.third, dash: "2 3", symbol: "triangle" },
+  { stroke: colours.ink, dash: "10 3 2 3", symbol: "diamond" },
+] as const;
+
+/**
+ * Uncertainty against effort, one curve a way to spend it (more keys, more cycles, more presses), told apart by dash and
+ * shape and labelled at its end, its plans named. Both axes start at zero.
+ *
+ * @param items at most four ways
+ * @param points the plans of a way; drawn by rising effort
+ * @param options `of`, `symbol`, `effortSymbol`, `target`, `label`, `noun`
+ * @throws RangeError on an unknown option, more than four ways, an effort or uncertainty below 0
+ */
+export function effortCurve<T>(
+  items: readonly T[],
+  points: (item: T, index: number) => readonly EffortPoint[],
+  options: EffortCurveOptions<T>,
+): Chart {
+  checkOptions(options, ["label", "noun", "of", "symbol", "effortSymbol", "target"], "effort curve");
+  if (items.length > looks.length)
+    throw new RangeError(`the effort curve draws at most ${looks.length} ways, got ${items.length}`);
+  const effortSymbol = options.effortSymbol ?? "min";
+  const { target, symbol } = options;
+  if (target !== undefined && target.symbol !== symbol)
+    throw new RangeError(`the target is in ${target.symbol}, the uncertainty in ${symbol}`);
+  const ways = items.map((item, index): Way => ({
+    label: labelOf(item, index, options, "effort curve"),
+    points: sorted(points(item, index)),
+  }));
+  const x = { label: "Effort", symbol: effortSymbol };
+  const y = { label: options.of, symbol };
+  const noun = nounOf(items, options) === "item" ? "way" : nounOf(items, options);
+  const data = {
+    columns: [
+      { name: "way", label: capitalise(noun) },
+      { name: "plan", label: "Plan" },
+      { name: "effort", ...x },
+      { name: "uncertainty", ...y },
+    ],
+    rows: ways.flatMap((way) =>
+      way.points.map((point): readonly DataCell[] => [way.label, point.plan, point.effort, point.uncertainty]),
+    ),
+  };
+  const all = ways.flatMap((way) => way.points);
+  if (all.length === 0) return emptyChart(`There are no ${pluralOf(noun)} to compare.`, { x, y }, data);
+  const drawn = ways.flatMap((way, index) => (way.points.length === 0 ? [] : [{ ...way, look: looks[index]! }]));
+  const across = spanOf([...all.map((point) => point.uncertainty), ...(target === undefined ? [] : [target.value])], {
+    zero: true,
+  });
+  const along = spanOf(
+    all.map((point) => point.effort),
+    { zero: true, pad: 0.02 },
+  );
+  const plans = drawn.flatMap((way) => {
+    const ends =
+      way.points.length < 4
+        ? way.points
+        : [way.points[0]!, way.points[Math.floor(way.points.length / 2)]!, way.points.at(-1)!];
+    return ends.map((point) => ({
+      x: point.effort,
+      y: point.uncertainty,
+      text: point.plan,
+      prefer: ["ne", "n", "sw", "s"] as const,
+    }));
+  });
+  const ends = drawn.map((way) => ({
+    x: way.points.at(-1)!.effort,
+    y: way.points.at(-1)!.uncertainty,
+    text: way.label,
+    weight: "bold" as const,
+  }));
+  return chart(
+    {
+      marks: [
+        target === undefined
+          ? null
+          : Plot.ruleY([target.value], { stroke: colours.ink, strokeDasharray: "6 3", strokeWidth: strokes.thin }),
+        target === undefined
+          ? null
+          : Plot.text([target.value], {
+              y: [target.value],
+              text: [`wanted ${sayStated(target.value, "1")}`],
+              frameAnchor: "left",
+              textAnchor: "start",
+              lineAnchor: "bottom",
+              dx: 4,
+              dy: -3,
+              fill: colours.ink,
+            }),
+        ...drawn.map(({ points: line, look }) =>
+          Plot.line(line, {
+            x: "effort",
+            y: "uncertainty",
+            stroke: look.stroke,
+            strokeWidth: strokes.curve,
+            ...(look.dash === "" ? {} : { strokeDasharray: look.dash }),
+          }),
+        ),
+        ...drawn.map(({ points: line, look }) =>
+          Plot.dot(line, { x: "effort", y: "uncertainty", r: 3.8, symbol: look.symbol, fill: look.stroke }),
+        ),
+        pointLabels(
+          plans,
+          drawn.map((way) => way.points.map((point) => [point.effort, point.uncertainty] as const)),
+        ),
+        endLabels(ends),
+      ],
+      x: { ...x, domain: along },
+      y: { ...y, domain: across },
+      height: 310,
+      marginRight: endLabelMargin(ends.map((end) => end.text)),
+    },
+    { finding: findingOf(drawn, options, effortSymbol), data },
+  );
+}
+
+function sorted(points: readonly EffortPoint[]): readonly EffortPoint[] {
+  for (const point of points) {
+    if (!(point.effort >= 0 && point.uncertainty >= 0))
+      throw new RangeError(
+        `the plan "${point.plan}" of the effort curve has effort ${point.effort} and uncertainty ${point.uncertainty}; both must be at least 0`,
+      );
+  }
+  return [...points].sort((a, b) => a.effort - b.effort);
+}
+
+function findingOf<T>(ways: readonly Way[], { target, symbol }: EffortCurveOptions<T>, effortSymbol: string): string {
+  const say = (value: number): string => sayStated(Number(value.toPrecision(2)), symbol);
+  const sayEffort = (value: number): string => sayStated(Number(value.toPrecision(3)), effortSymbol);
+  const falls = ways.map(({ label, points }) => {
+    const [first, last] = [points[0]!, points.at(-1)!];
+    if (points.length === 1)
+      return `${label}: ${say(first.uncertainty)} for ${sayEffort(first.effort)} (${first.plan})`;
+    return `${label}: from ${say(first.uncertainty)} for ${sayEffort(first.effort)} (${first.plan}) to ${say(last.uncertainty)} for ${sayEffort(last.effort)} (${last.plan})`;
+  });
+  if (target === undefined) return sentence(...falls);
+  const enough = ways
+    .flatMap(({ label, points }) => points.map((point) => ({ ...point, label })))
+    .filter((point) => point.uncertainty <= target.value)
+    .sort((a, b) => a.effort - b.effort)[0];
+  const wanted = sayStated(target.value, symbol);
+  const reached =
+    enough === undefined
+      ? `no plan shown reaches ${wanted}`
+      : `of the plans shown, ${enough.plan} (${enough.label}) reaches ${wanted} with the least effort, ${sayEffort(enough.effort)}`;
+  return capitalise(sentence(reached, ...falls));
+}
