@@ -26,6 +26,8 @@ export interface Chain {
   readonly retryMs: number;
   readonly readers: number;
   readonly marks: boolean;
+  /** The plunger is triggered by the polling itself, so that the wait for it is the same in every press of a session. */
+  readonly locked: boolean;
 }
 
 export const usualChain: Chain = {
@@ -41,6 +43,7 @@ export const usualChain: Chain = {
   retryMs: 0,
   readers: 1,
   marks: false,
+  locked: false,
 };
 
 export interface Draw {
@@ -149,10 +152,12 @@ function simulatePresses(
   }));
   const perMm = (1000 / unknowns.speed) * (1 + unknowns.acceleration);
   const travelMs = (chain.preTravelMm * (1 + unknowns.speedEffect) - unknowns.zeroMm) * perMm;
+  const phaseMs = draw.uniform(0, chain.pollingMs);
   return Array.from({ length: count }, (_, i) => {
-    const contactMs = 300 + i * 1370 + draw.normal(0, 120);
-    const responseMs =
-      contactMs + travelMs + keyboardMs(chain, draw) + systemPc(chain, draw) + systemDisplay(chain, draw);
+    const freeMs = 300 + i * 1370 + draw.normal(0, 120);
+    const contactMs = chain.locked ? Math.round(freeMs / chain.pollingMs) * chain.pollingMs + phaseMs : freeMs;
+    const ownMs = keyboardMs(chain, draw, chain.locked ? phaseMs : undefined);
+    const responseMs = contactMs + travelMs + ownMs + systemPc(chain, draw) + systemDisplay(chain, draw);
     // The mark passes where the tester's zero plus the measured pre-travel lies, as the laboratory set it.
     const markMs = contactMs + markMm * perMm;
     return readers.map((own) =>
@@ -166,9 +171,9 @@ function simulatePresses(
   }).flat();
 }
 
-function keyboardMs(chain: Chain, draw: Draw): number {
+function keyboardMs(chain: Chain, draw: Draw, pollingWaitMs = draw.uniform(0, chain.pollingMs)): number {
   const retry = chain.retryMs === 0 ? 0 : -chain.retryMs * Math.log(1 - draw.uniform(0, 1));
-  return chain.fixedMs + draw.uniform(0, chain.scanMs) + draw.uniform(0, chain.pollingMs) + retry;
+  return chain.fixedMs + draw.uniform(0, chain.scanMs) + pollingWaitMs + retry;
 }
 
 function systemPc(chain: Chain, draw: Draw): number {
