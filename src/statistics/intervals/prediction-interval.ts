@@ -1,8 +1,7 @@
 import { lift } from "../lift/lift.js";
 import { checkOptions, checkProbability, checkValues, checkWhole } from "../numeric/guards.js";
 import { normalCdf, normalDensity, tQuantile } from "../numeric/distributions.js";
-import { sdRatioDensity } from "../numeric/gamma.js";
-import { integral } from "../numeric/quadrature.js";
+import { integral, overSdRatio } from "../numeric/quadrature.js";
 import { rootBetween } from "../numeric/search.js";
 import { meanOf, squaredDeviations } from "../numeric/sums.js";
 
@@ -71,13 +70,9 @@ export function predictionFactorKernel(
   if (further === 1) return single;
   const dof = n - 1;
   const root = Math.sqrt(n);
-  const low = Math.max(0, 1 - 8 / Math.sqrt(dof));
-  const high = 1 + 8 / Math.sqrt(dof);
-  const pieces = dof < 4 ? 12 : 4;
   const reached = (r: number): number =>
-    integral(
+    overSdRatio(
       (s) =>
-        sdRatioDensity(s, dof) *
         2 *
         integral(
           (z) => (normalCdf(z + r * s) - normalCdf(z - r * s)) ** further * normalDensity(z * root) * root,
@@ -85,9 +80,8 @@ export function predictionFactorKernel(
           7 / root,
           1,
         ),
-      low,
-      high,
-      pieces,
+      dof,
+      dof < 8 ? 8 : 4,
     );
   // Bonferroni's factor is never too small.
   const bound = tQuantile(1 - (1 - level) / (2 * further), dof) * Math.sqrt(1 + 1 / n);

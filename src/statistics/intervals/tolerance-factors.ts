@@ -1,7 +1,7 @@
 import { checkProbability, checkWhole } from "../numeric/guards.js";
 import { normalCdf, normalDensity, normalQuantile } from "../numeric/distributions.js";
-import { chiSquaredUpper, sdRatioDensity } from "../numeric/gamma.js";
-import { integral } from "../numeric/quadrature.js";
+import { chiSquaredUpper } from "../numeric/gamma.js";
+import { integral, overSdRatio } from "../numeric/quadrature.js";
 import { rootBetween } from "../numeric/search.js";
 
 export interface ToleranceOptions {
@@ -89,9 +89,7 @@ function upperFactor(tooSmall: (k: number) => boolean): number {
  * Source: Johnson, Kotz and Balakrishnan, Continuous Univariate Distributions 2 (1995), 31.1.
  */
 export function noncentralTCdf(t: number, dof: number, shift: number): number {
-  const high = 1 + 9 / Math.sqrt(dof);
-  const low = Math.max(0, 1 - 9 / Math.sqrt(dof));
-  return integral((s) => normalCdf(t * s - shift) * sdRatioDensity(s, dof), low, high, 24);
+  return overSdRatio((s) => normalCdf(t * s - shift), dof, 24);
 }
 
 /**

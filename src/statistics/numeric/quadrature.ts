@@ -1,3 +1,5 @@
+import { sdRatioDensity } from "./gamma.js";
+
 const order = 24;
 
 /** Nodes and weights of Gauss-Legendre quadrature on -1 to 1 (Newton's method on the Legendre polynomial). */
@@ -33,4 +35,22 @@ export function integral(f: (x: number) => number, low: number, high: number, pi
     for (let i = 0; i < order; i++) total += rule.weights[i]! * f(centre + (rule.nodes[i]! * width) / 2);
   }
   return (total * width) / 2;
+}
+
+/**
+ * Mean of a function of the ratio s of a sample sd to the true one, over its distribution with the stated degrees of freedom.
+ * Integrated over ln s, since with few degrees of freedom much happens near 0.
+ */
+export function overSdRatio(f: (s: number) => number, dof: number, pieces = 12): number {
+  const low = Math.max(1 - 9 / Math.sqrt(dof), 0.3 * 10 ** (-14 / dof));
+  const high = 1 + 9 / Math.sqrt(dof);
+  return integral(
+    (x) => {
+      const s = Math.exp(x);
+      return f(s) * sdRatioDensity(s, dof) * s;
+    },
+    Math.log(low),
+    Math.log(high),
+    pieces,
+  );
 }
