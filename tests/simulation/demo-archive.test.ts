@@ -16,6 +16,7 @@ const shipped = readdirSync(data, { recursive: true, encoding: "utf8" })
   .map((path) => path.replaceAll("\\", "/"))
   .sort((a, b) => (a < b ? -1 : 1));
 const plan = demoPlan(1);
+const checked = checkArchive(data);
 
 test("the shipped archive is what seed 1 gives, file by file", { timeout: 60_000 }, async () => {
   const { files, truth } = renderArchive(plan);
@@ -36,12 +37,12 @@ test("the shipped archive takes at most 15 MB, its truths at most 1 MB", () => {
 });
 
 test("the check finds the planted expired calibration and nothing else", () => {
-  const problems = checkArchive(data).problems.map((p) => [p.code, p.severity, p.file]);
+  const problems = checked.problems.map((p) => [p.code, p.severity, p.file]);
   expect(problems).toEqual([["W_CALIBRATION_EXPIRED", "warning", "units/u15/s2/session.yaml"]]);
 });
 
 test("the archive holds the kinds, connections, sessions and states that its story needs", () => {
-  const { archive } = checkArchive(data);
+  const { archive } = checked;
   const count = (pick: (unit: (typeof archive.units)[number]) => boolean): number => archive.units.filter(pick).length;
   expect(archive.units.length).toBeGreaterThanOrEqual(16);
   for (const kind of ["linear", "tactile", "clicky"]) expect(count((u) => u.switch.kind === kind)).toBeGreaterThan(1);

@@ -8,7 +8,7 @@ import { renderArchive, writeArchive } from "../../tools/simulation/render-archi
 import type { PlantedEffect, SimulateArchiveOptions } from "../../tools/simulation/small-archive.js";
 import { plantedPlaces, simulateArchive, smallArchivePlan } from "../../tools/simulation/small-archive.js";
 
-const small = { retested: 4, stepMm: 0.02, truths: true } as const;
+const small = { retested: 4, stepMm: 0.05, truths: true } as const;
 const truths = (planted: readonly PlantedEffect[], more: SimulateArchiveOptions = {}) =>
   simulateArchive(2, { ...small, planted, ...more }).truth;
 const force = (t: ReturnType<typeof truths>, session: string, key: string): number =>
@@ -28,7 +28,7 @@ test("the archive passes the check without a problem, whatever is planted", () =
   const folder = mkdtempSync(join(tmpdir(), "small-archive-"));
   const planted = Object.keys(plantedPlaces) as PlantedEffect[];
   for (const options of [{}, { planted }]) {
-    writeArchive(simulateArchive(5, { ...small, ...options, truths: false }).files, folder);
+    writeArchive(simulateArchive(5, { ...small, ...options, stepMm: 0.02, truths: false }).files, folder);
     expect(checkArchive(folder).problems).toEqual([]);
   }
   rmSync(folder, { recursive: true });

@@ -113,6 +113,15 @@ test("a probe that slips loses force and never reaches the stop", () => {
   expect(Math.max(...falls)).toBeGreaterThan(10);
 });
 
+test("a contact that flickers changes more than once, near its point alone", () => {
+  const changes = (s: Stroke): number => s.contact!.filter((c, i) => i > 0 && c !== s.contact![i - 1]).length;
+  const [clean] = strokes();
+  const [chatter] = strokes({ chatterMm: 0.08 });
+  expect(changes(clean)).toBe(1);
+  expect(changes(chatter)).toBeGreaterThan(1);
+  expect(chatter.contact!.at(-1)).toBe(1);
+});
+
 test("a missing release leaves the press alone", () => {
   expect(recordCycle(curve, "KeyF", 1, new Random(1), { withoutRelease: true }).map((s) => s.stroke)).toEqual([
     "press",

@@ -11,7 +11,7 @@ latency (\`latency@1\`). Some units have been measured both ways, some not yet, 
 Made by a seeded simulator in \`tools/simulation\` and \`tools/demo-data\`, with seed 1, which was not chosen by its results:
 
 \`\`\`
-npx tsx tools/demo-data/main.ts
+npm run demo-data
 \`\`\`
 
 The simulator starts from curves of force over travel for the press and the release of each of a unit's 26 alphabetic

@@ -11,7 +11,7 @@ export const effectSizes = {
   /** Excess of the first recorded cycle; halves with each cycle. */
   firstCycleCn: 0.5,
   /** Rise of a force tester's span. */
-  spanRatio: 0.014,
+  spanRatio: 0.012,
   /** One operator of the crossed study. */
   operatorCn: 0.6,
   operatorMm: -0.012,

@@ -64,7 +64,7 @@ export function filmSessionRaw(
     connections: facts.settings,
     firmware: facts.firmware,
     driver: "the system's own",
-    software: "Echo window 2.0",
+    software: "Response window 2.0",
     refresh_rate_Hz: 240,
     press_interval_ms: 1370,
     press_interval_jitter_ms: 120,

@@ -23,7 +23,7 @@ import { drawGapMm, recordCycle, testerSetting } from "./tester.js";
 import type { CurveTruth } from "./truth.js";
 import { definitionOf, meanTruth, truthOf } from "./truth.js";
 import type { UnitOptions } from "./unit-truth.js";
-import { drawUnit, shifted } from "./unit-truth.js";
+import { atSpeed, drawUnit, shifted } from "./unit-truth.js";
 
 /** Connections to choose from, each with a plausible chain. */
 export const chains = {
@@ -79,6 +79,9 @@ export interface SimulateUnitOptions {
   /** Half-width in frames of the reader's own offset at each end; default 0.5. */
   readonly readerOffset?: number;
   readonly broken?: BrokenAssumption;
+  /** Strokes to spoil, all of them: no release, or a contact that flickers over this way. */
+  readonly withoutRelease?: boolean;
+  readonly chatterMm?: number;
   /** Draws for the truth of L_k; default 20 000. */
   readonly truthDraws?: number;
   /** Only these keys get a truth; default all 26. */
@@ -149,7 +152,8 @@ export function simulateUnit(seed: number, options: SimulateUnitOptions = {}): S
   const setting = options.setting ?? testerSetting;
 
   const scatter = options.broken === "skew" ? "skewed" : options.broken === "correlated_keys" ? "correlated" : "normal";
-  const intrinsic = drawUnit(baseShapes[shapeName], { scatter, ...options.unit }, randomFor(seed, "unit"));
+  const atTester = atSpeed(baseShapes[shapeName], setting.speedMmPerS);
+  const intrinsic = drawUnit(atTester, { scatter, ...options.unit }, randomFor(seed, "unit"));
   const mountRandom = randomFor(seed, "mount");
   const mount = {
     forceCn: (options.mountCn ?? 0) * mountRandom.normal(),
@@ -158,12 +162,16 @@ export function simulateUnit(seed: number, options: SimulateUnitOptions = {}): S
   const mounted = new Map([...intrinsic].map(([key, shape]) => [key, shifted(shape, mount)]));
 
   const errors = drawTesterErrors(tester, randomFor(seed, "tester"));
+  const spoilt = {
+    ...(options.withoutRelease === undefined ? {} : { withoutRelease: options.withoutRelease }),
+    ...(options.chatterMm === undefined ? {} : { chatterMm: options.chatterMm }),
+  };
   const strokes = method.keys.flatMap((key) => {
     const random = randomFor(seed, "strokes", key);
     const gapMm = drawGapMm(setting, random);
     return Array.from({ length: method.cycles }, (_, i) => {
       const shape = drawCycle(mounted.get(key)!, i + 1, variation, random);
-      return recordCycle(keyCurve(shape), key, i + 1, random, { errors, setting, gapMm });
+      return recordCycle(keyCurve(shape), key, i + 1, random, { errors, setting, gapMm, ...spoilt });
     }).flat();
   });
 

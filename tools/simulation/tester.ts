@@ -70,6 +70,8 @@ export interface RecordOptions {
   /** The probe slips off at this position, until the turn. */
   readonly slipAtMm?: number;
   readonly withoutRelease?: boolean;
+  /** The contact flickers over this way after every change. */
+  readonly chatterMm?: number;
 }
 
 /** The way before the probe meets a key, which depends on the keycap's height. */
@@ -108,6 +110,8 @@ export function recordCycle(
   let driven = 0;
   let position = -gap;
   let force = 0;
+  let closed = false;
+  let changedAtMm = -Infinity;
   const lateMm = watch.source === "report" ? (watch.delayMs() / 1000) * setting.speedMmPerS : 0;
   const slip = options.slipAtMm ?? Infinity;
   /** Where the key is when the probe is at x: behind, after the probe slipped off. */
@@ -127,7 +131,13 @@ export function recordCycle(
     const fine = setting.displacementResolutionMm;
     channel.displacement.push(Math.round(driven / errors.displacementScale / fine) * fine);
     channel.force.push(Math.round(reading / setting.forceResolutionCn) * setting.forceResolutionCn);
-    channel.contact.push(closes(followed(position)) ? 1 : 0);
+    const now = closes(followed(position));
+    if (now !== closed) {
+      closed = now;
+      changedAtMm = driven;
+    }
+    const flickers = Math.abs(driven - changedAtMm) < (options.chatterMm ?? 0) && random.chance(0.4);
+    channel.contact.push(now !== flickers ? 1 : 0);
   };
   const move = (step: number, f: (x: number) => number): void => {
     driven += step;
