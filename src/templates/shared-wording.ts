@@ -9,8 +9,14 @@ export const synchronous: Wording = {
 };
 
 export function sealed(name: string): Wording {
-  const waits = name === "Promise";
-  if (waits) return synchronous;
+  if (name === "Promise") return synchronous;
+  if (/^Float\d+Array$/.test(name)) {
+    return {
+      code: "E_SEALED",
+      message: `cells have no "${name}", whose bytes may differ from one machine to another`,
+      hint: "use an ordinary list of numbers",
+    };
+  }
   return {
     code: "E_SEALED",
     message: `"${name}" is out of reach: a cell has no file, network, process, page or code of its own making`,

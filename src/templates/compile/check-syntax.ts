@@ -204,6 +204,10 @@ class SyntaxWalk {
     if (node.kind === ts.SyntaxKind.ImportKeyword || ts.isMetaProperty(node)) return wording.dynamicImport;
     if (ts.isImportEqualsDeclaration(node)) return wording.importForm;
     if (ts.isImportDeclaration(node) && this.#role !== "work") return wording.importPlace(this.#role);
+    if (ts.isEnumDeclaration(node) || ts.isModuleDeclaration(node) || ts.isTypeAssertionExpression(node)) {
+      return wording.notErasable;
+    }
+    if (ts.isParameter(node) && (node.modifiers ?? []).some((each) => !ts.isDecorator(each))) return wording.notErasable;
     if (ts.isDecorator(node)) return wording.notPlain("a decorator");
     if (ts.isWithStatement(node)) return wording.notPlain("`with`");
     if (ts.isVariableDeclarationList(node) && isUsing(node)) return wording.notPlain("`using`");

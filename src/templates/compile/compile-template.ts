@@ -24,8 +24,8 @@ import { internalTypes, preludeText, referenceIds } from "./prelude-text.js";
 import { reword } from "./reword.js";
 import type { TypeLibrary } from "./type-library.js";
 import { openTypeLibrary } from "./type-library.js";
-import { syntax } from "./syntax-wording.js";
-import { notErasable, usedBefore } from "./type-wording.js";
+import { notErasable, syntax } from "./syntax-wording.js";
+import { usedBefore } from "./type-wording.js";
 
 export interface Compilation {
   readonly parsed: ParsedTemplate;

@@ -24,6 +24,8 @@ const outOfReach = new Set([
   "FinalizationRegistry",
   "SharedArrayBuffer",
   "Atomics",
+  "Float32Array",
+  "Float64Array",
   "globalThis",
 ]);
 

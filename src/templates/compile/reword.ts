@@ -1,26 +1,19 @@
 import ts from "typescript";
-import { nearestName } from "../nearest.js";
-import type { Role } from "../outcome.js";
 import type { Wording } from "../problem.js";
-import { describeType, quantityTraits } from "./type-words.js";
-import { bareNumber, noResult, notPrintable, sealed, wrongResult } from "../shared-wording.js";
+import { noResult } from "../shared-wording.js";
+import type { RewordContext } from "./reword-context.js";
+import { shortText } from "./reword-context.js";
+import {
+  rewordExport,
+  rewordMissing,
+  rewordName,
+  rewordOption,
+  rewordProperty,
+  rewordUsedBefore,
+} from "./reword-names.js";
+import { rewordComparison, rewordMismatch, rewordReturn } from "./reword-types.js";
+import { notErasable } from "./syntax-wording.js";
 import * as wording from "./type-wording.js";
-
-export interface RewordContext {
-  readonly sourceFile: ts.SourceFile;
-  readonly checker: ts.TypeChecker;
-  /** Ids that `see` may point to. */
-  readonly ids: readonly string[];
-  /** Role of the cell, or `inline`, that holds an offset. */
-  readonly roleAt: (offset: number) => Role | "inline" | null;
-}
-
-/** Names of a browser or of Node that people try, and that no cell has. */
-const hostNames = new Set(
-  ("process require module exports Buffer global window document navigator location fetch XMLHttpRequest WebSocket " +
-    "console performance setTimeout setInterval setImmediate queueMicrotask structuredClone crypto localStorage " +
-    "__dirname __filename Worker alert URL").split(" "),
-);
 
 /** Says a compiler error in the words of templates. */
 export function reword(diagnostic: ts.Diagnostic, context: RewordContext): Wording {
@@ -87,7 +80,9 @@ function rewordCode(code: number, node: ts.Node, context: RewordContext): Wordin
     case 2632:
       return wording.readOnly(shortText(node, context));
     case 1294: // not erasable
-      return wording.notErasable;
+      return notErasable;
+    case 2367: // two texts that can never be the same
+      return rewordComparison(node, context);
     case 2353: // unknown property of an object literal
     case 2561:
       return rewordOption(node, context);
@@ -113,155 +108,6 @@ function rewordCode(code: number, node: ts.Node, context: RewordContext): Wordin
   }
 }
 
-function rewordName(node: ts.Node, context: RewordContext): Wording | null {
-  const name = shortText(node, context);
-  if (hostNames.has(name)) return sealed(name);
-  const meaning = ts.isPartOfTypeNode(node) ? ts.SymbolFlags.Type : ts.SymbolFlags.Value;
-  const names = context.checker
-    .getSymbolsInScope(node, meaning)
-    .map((symbol) => symbol.name)
-    .filter((each) => !each.startsWith("__benchfolio"));
-  // The template's own names and its scope first: ties must not go to the language's many globals.
-  const own = names.filter((each) => /^[a-z]/.test(each));
-  return wording.unknownName(name, nearestName(name, own) ?? nearestName(name, names));
-}
-
-function rewordProperty(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
-  const name = node.getText(sourceFile);
-  const { parent } = node;
-  const owner = ts.isPropertyAccessExpression(parent) ? parent.expression : null;
-  if (owner === null) return null;
-  const type = checker.getTypeAtLocation(owner);
-  const traits = quantityTraits(checker, type);
-  if (traits.quantity && traits.absent) {
-    if (/^(value|u|components)$/.test(name)) return wording.mayBeAbsent(owner.getText(sourceFile));
-  }
-  const known = checker
-    .getPropertiesOfType(checker.getNonNullableType(type))
-    .map((each) => each.name)
-    .filter((each) => !each.startsWith("__"));
-  const owned = `${short(owner.getText(sourceFile))}`;
-  return wording.unknownProperty(name, `"${owned}"`, nearestName(name, known), known);
-}
-
-function rewordExport(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
-  let declaration: ts.Node = node;
-  while (!ts.isImportDeclaration(declaration)) {
-    if (ts.isSourceFile(declaration)) return null;
-    declaration = declaration.parent;
-  }
-  const specifier = (declaration.moduleSpecifier as ts.StringLiteral).text;
-  const module = checker.getSymbolAtLocation(declaration.moduleSpecifier);
-  const known = module === undefined ? [] : checker.getExportsOfModule(module).map(({ name }) => name);
-  const name = node.getText(sourceFile);
-  return wording.unknownExport(name, specifier, nearestName(name, known), known);
-}
-
-function rewordUsedBefore(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
-  const declaration = checker.getSymbolAtLocation(node)?.declarations?.[0];
-  if (declaration === undefined) return null;
-  const { line } = sourceFile.getLineAndCharacterOfPosition(declaration.getStart(sourceFile));
-  return wording.usedBefore(node.getText(sourceFile), line + 1);
-}
-
-function rewordOption(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
-  let literal: ts.Node = node;
-  while (!ts.isObjectLiteralExpression(literal)) {
-    if (ts.isSourceFile(literal)) return null;
-    literal = literal.parent;
-  }
-  const type = checker.getContextualType(literal);
-  if (type === undefined) return null;
-  const members = type.isUnion() ? type.types : [type];
-  const known = [...new Set(members.flatMap((member) => checker.getPropertiesOfType(member).map((each) => each.name)))];
-  const name = node.getText(sourceFile).replace(/^["']|["']$/g, "");
-  return wording.unknownOption(name, nearestName(name, known), known);
-}
-
-function rewordMissing(node: ts.Node, { checker }: RewordContext): Wording | null {
-  if (!ts.isExpression(node)) return null;
-  const target = checker.getContextualType(node);
-  if (target === undefined) return null;
-  const found = new Set(checker.getPropertiesOfType(checker.getTypeAtLocation(node)).map((each) => each.name));
-  const missing = checker
-    .getPropertiesOfType(target)
-    .filter((each) => !(each.flags & ts.SymbolFlags.Optional) && !found.has(each.name))
-    .map((each) => each.name);
-  return missing.length === 0 || missing.length > 8 ? null : wording.missingProperties(missing);
-}
-
-/** What a cell or an inline value returns is not what its role asks for. */
-function rewordReturn(node: ts.Node, context: RewordContext): Wording | null {
-  const { checker, sourceFile } = context;
-  const statement = node.kind === ts.SyntaxKind.ReturnKeyword ? node.parent : node;
-  if (!ts.isReturnStatement(statement)) return null;
-  let owner: ts.Node = statement.parent;
-  while (!ts.isFunctionLike(owner)) {
-    if (ts.isSourceFile(owner)) return null;
-    owner = owner.parent;
-  }
-  if (!ts.isFunctionDeclaration(owner) || !owner.name?.text.startsWith("__benchfolio")) return null;
-  const role = context.roleAt(statement.getStart(sourceFile));
-  if (role === null) return null;
-  if (statement.expression === undefined) return role === "inline" ? null : noResult(role);
-  const type = checker.getTypeAtLocation(statement.expression);
-  if (role === "inline") {
-    if (type.flags & (ts.TypeFlags.NumberLike | ts.TypeFlags.BigIntLike)) return bareNumber;
-    return notPrintable(describeType(checker, type));
-  }
-  const target = checker.getReturnTypeOfSignature(checker.getSignatureFromDeclaration(owner)!);
-  if (ts.isObjectLiteralExpression(statement.expression)) {
-    const found = new Set(checker.getPropertiesOfType(type).map((each) => each.name));
-    const missing = checker
-      .getPropertiesOfType(target)
-      .filter((each) => !(each.flags & ts.SymbolFlags.Optional) && !found.has(each.name))
-      .map((each) => each.name);
-    if (found.has("kind") && missing.length > 0) return wording.missingProperties(missing);
-  }
-  return wrongResult(role, describeType(checker, type));
-}
-
-function rewordMismatch(node: ts.Node, context: RewordContext): Wording | null {
-  const { checker, sourceFile } = context;
-  const [sourceNode, target] = mismatchOf(node, checker);
-  if (sourceNode === null || target === undefined) return null;
-  const source = checker.getTypeAtLocation(sourceNode);
-  const name = shortText(sourceNode, context);
-  if (source.isStringLiteral() || ts.isStringLiteralLike(sourceNode)) {
-    const text = ts.isStringLiteralLike(sourceNode) ? sourceNode.text : source.isStringLiteral() ? source.value : "";
-    const call = sourceNode.parent;
-    if (ts.isCallExpression(call) && call.expression.getText(sourceFile) === "see") {
-      return wording.unknownReference(text, nearestName(text, context.ids), context.ids);
-    }
-    const words = (target.isUnion() ? target.types : [target]).flatMap((each) => (each.isStringLiteral() ? [each.value] : []));
-    if (words.length > 0) return wording.unknownWord(text, nearestName(text, words), words);
-  }
-  const found = quantityTraits(checker, source);
-  const wanted = quantityTraits(checker, target);
-  if (found.missing && !wanted.missing && (found.quantity || found.other || found.count)) return wording.mayBeUndefined(name);
-  if (found.quantity || found.absent) {
-    if (target.flags & ts.TypeFlags.NumberLike) return wording.quantityAsNumber(name);
-    const [one, other] = [found.symbols[0], wanted.symbols[0]];
-    if (wanted.quantity && one !== undefined && other !== undefined && one !== other) return wording.wrongSymbol(one, other);
-    if (wanted.quantity && found.absent && !wanted.absent) return wording.mayBeAbsent(name);
-  }
-  const [here, there] = [describeType(checker, source), describeType(checker, target)];
-  return here === there || /its own making| or .*of the type/.test(`${here} ${there}`) ? null : wording.mismatch(here, there);
-}
-
-/** The expression that does not fit, and the type that it should have. */
-function mismatchOf(node: ts.Node, checker: ts.TypeChecker): readonly [ts.Expression | null, ts.Type | undefined] {
-  const { parent } = node;
-  if (ts.isIdentifier(node) && (ts.isVariableDeclaration(parent) || ts.isPropertyAssignment(parent)) && parent.name === node) {
-    const value = parent.initializer;
-    if (value === undefined) return [null, undefined];
-    const target = ts.isVariableDeclaration(parent) ? checker.getTypeAtLocation(parent) : checker.getContextualType(value);
-    return [value, target];
-  }
-  if (!ts.isExpression(node)) return [null, undefined];
-  return [node, checker.getContextualType(node)];
-}
-
 /** The outermost node that a stretch of the file is, or the smallest one that holds it. */
 function nodeAt(sourceFile: ts.SourceFile, start: number, end: number): ts.Node {
   const visit = (node: ts.Node): ts.Node => {
@@ -270,13 +116,4 @@ function nodeAt(sourceFile: ts.SourceFile, start: number, end: number): ts.Node 
     return inner === undefined || (exact && node.kind !== ts.SyntaxKind.SyntaxList) ? node : visit(inner);
   };
   return visit(sourceFile);
-}
-
-function shortText(node: ts.Node, { sourceFile }: RewordContext): string {
-  return short(node.getText(sourceFile));
-}
-
-function short(text: string): string {
-  const line = text.replace(/\s+/g, " ");
-  return line.length > 60 ? `${line.slice(0, 57)}...` : line;
 }

@@ -9,7 +9,7 @@ export function syntax(message: string): Wording {
   return {
     code: "E_SYNTAX",
     message: `this does not parse: ${lowerFirst(message.replace(/\.$/, ""))}`,
-    hint: "correct the code; the cell was read alone, without the ones around it",
+    hint: "correct the code; each cell and each inline value is read alone",
   };
 }
 
@@ -100,6 +100,12 @@ export function notPlain(what: string): Wording {
   };
 }
 
+
+export const notErasable: Wording = {
+  code: "E_NOT_ERASABLE",
+  message: "this is more than a type, so it cannot be erased",
+  hint: "use a const object or a union of texts instead of an enum, a module instead of a namespace, `as` instead of <T>",
+};
 
 export function reservedName(name: string): Wording {
   return { code: "E_RESERVED_NAME", message: `the name "${name}" is kept for the tool`, hint: "choose another name" };

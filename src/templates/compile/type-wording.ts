@@ -140,11 +140,6 @@ export function mayBeUndefined(name: string): Wording {
 
 
 
-export const notErasable: Wording = {
-  code: "E_NOT_ERASABLE",
-  message: "this is more than a type, so it cannot be erased",
-  hint: "use a const object or a union of texts instead of an enum, a module instead of a namespace, `as` instead of <T>",
-};
 
 export function mismatch(found: string, expected: string): Wording {
   return { code: "E_TYPE", message: `${found} stands where ${expected} is expected`, hint: `pass ${expected}` };

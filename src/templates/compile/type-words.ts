@@ -51,18 +51,14 @@ export function describeType(checker: ts.TypeChecker, type: ts.Type): string {
   }
   if (!traits.other && !traits.missing && traits.count) return "a count";
   if (type.isUnion() && type.types.length <= 4) {
-    return [...new Set(type.types.map((each) => describeType(checker, each)))].join(" or ");
+    const members = [...new Set(type.types.map((each) => describeType(checker, each)))];
+    return members.sort((a, b) => Number(a === "nothing") - Number(b === "nothing")).join(" or ");
   }
-  const list = checker.isArrayType(type) ? checker.getTypeArguments(type as ts.TypeReference)[0] : undefined;
-  if (list !== undefined) return `a list of ${bare(describeType(checker, list))}`;
+  if (checker.isArrayType(type) || checker.isTupleType(type)) return "a list";
   if (type.getCallSignatures().length > 0) return "a function";
   const name = type.symbol?.name;
   const known: Readonly<Record<string, string>> = { Chart: "a chart", Table: "a table", Verdict: "a verdict" };
   if (name !== undefined && known[name] !== undefined) return known[name];
   if (name === undefined || name.startsWith("__")) return "an object of its own making";
   return `a value of the type ${name}`;
-}
-
-function bare(words: string): string {
-  return words.replace(/^an? /, "");
 }

@@ -144,7 +144,10 @@ class ParagraphScan {
   }
 }
 
-/** Offset of the `=]` that closes an expression: the first outside its texts, else the first at all, else null. */
+/**
+ * Offset of the `=]` that closes an expression: the first outside its texts, else the first at all. Null where there is
+ * none, or where another value opens before it.
+ */
 function findClose(rest: string): number | null {
   let quote = "";
   for (let at = 0; at < rest.length; at++) {
@@ -154,7 +157,9 @@ function findClose(rest: string): number | null {
       else if (char === quote) quote = "";
     } else if (char === '"' || char === "'" || char === "`") quote = char;
     else if (rest.startsWith("=]", at)) return at;
+    else if (rest.startsWith("[=", at)) return null;
   }
   const first = rest.indexOf("=]");
-  return first < 0 ? null : first;
+  const next = rest.indexOf("[=");
+  return first < 0 || (next >= 0 && next < first) ? null : first;
 }

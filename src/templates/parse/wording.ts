@@ -20,8 +20,8 @@ export const openFrontMatter: Wording = {
 export function badYaml(reason: string): Wording {
   return {
     code: "E_FRONT_MATTER",
-    message: `the front matter is not plain YAML: ${reason}`,
-    hint: 'write one "name: value" a line, as in "subject: unit"',
+    message: `the front matter cannot be read: ${reason}`,
+    hint: 'write one "name: value" a line, each name once, as in "subject: unit"',
   };
 }
 

@@ -10,10 +10,12 @@ import { StepWatch } from "./step-watch.js";
 export interface SealedChildOptions {
   /** Files and folders that the child may read beside this package and its dependencies: the archive, the entry file. */
   readonly readable?: readonly string[];
-  /** Longest time of one step; 10 s by default. */
+  /** Longest time of one step, of the processor where the system tells it; 10 s by default. */
   readonly stepLimitMs?: number;
-  /** Longest time in which a child must load, and longest between two steps; 60 s by default. */
+  /** Longest time between two steps, by the clock; 60 s by default. */
   readonly idleLimitMs?: number;
+  /** Longest time in which a child must load, by the clock; 60 s by default. */
+  readonly startLimitMs?: number;
   /** Most memory of the JavaScript heap; 512 MB by default. */
   readonly heapMb?: number;
   /** Most memory of the whole process, seen on Linux alone; by default twice the heap and 512 MB. */
@@ -45,8 +47,9 @@ const mostStops = 50;
  * @param entryFile absolute path of compiled code; it must be readable to the child
  */
 export function openSealedChild(entryFile: string, options: SealedChildOptions = {}): SealedChild {
-  const { stepLimitMs = 10_000, idleLimitMs = 60_000, heapMb = 512, residentMb = 2 * heapMb + 512 } = options;
-  const limits = { stepMs: stepLimitMs, idleMs: idleLimitMs, residentMb };
+  const { stepLimitMs = 10_000, idleLimitMs = 60_000, startLimitMs = 60_000, heapMb = 512 } = options;
+  const { residentMb = 2 * heapMb + 512 } = options;
+  const limits = { stepMs: stepLimitMs, idleMs: idleLimitMs, startMs: startLimitMs, residentMb };
   const flags = [...permissionFlags([entryFile, ...(options.readable ?? [])]), `--max-old-space-size=${heapMb}`];
   let current: Attendant | null = null;
   let last: Promise<unknown> = Promise.resolve();
@@ -125,7 +128,13 @@ class Attendant {
     child.on("message", (message) => this.#hear(message as ChildMessage));
     child.on("error", (error) => this.#stderr ||= error.message);
     // `close` comes after every pipe has been read to its end, so the last announcement has been heard.
-    child.on("close", (code, signal) => this.#died(code, signal));
+    child.on("close", (code, signal) => {
+      process.removeListener("exit", this.#killOnExit);
+      process.setMaxListeners(process.getMaxListeners() - 1);
+      this.#died(code, signal);
+    });
+    // One listener a child: the usual limit, meant to find leaks, must not warn of a large pool.
+    process.setMaxListeners(process.getMaxListeners() + 1);
     process.once("exit", this.#killOnExit);
   }
 
@@ -133,7 +142,7 @@ class Attendant {
     return new Promise((resolve) => {
       this.#finish = resolve;
       this.#waiting = request;
-      this.#watch.start();
+      this.#watch.begin(this.#ready);
       if (this.#ready) this.#send();
       else if (this.#child.exitCode !== null || this.#child.signalCode !== null) this.#died(this.#child.exitCode, null);
     });
@@ -151,6 +160,7 @@ class Attendant {
   #hear(message: ChildMessage): void {
     if (message.kind === "ready") {
       this.#ready = true;
+      this.#watch.ready();
       this.#send();
       return;
     }
@@ -159,7 +169,6 @@ class Attendant {
   }
 
   #died(code: number | null, signal: string | null): void {
-    process.removeListener("exit", this.#killOnExit);
     const { step } = this.#watch;
     const outOfMemory = /heap out of memory|heap limit|Allocation failed|out of memory/i.test(this.#stderr);
     const stop: Stop | null = this.#overstep ?? (outOfMemory ? { reason: "memory", limitMb: this.#heapMb } : null);
@@ -172,7 +181,7 @@ class Attendant {
   }
 
   #end(end: AttemptEnd): void {
-    this.#watch.stop();
+    this.#watch.end();
     this.#finish?.(end);
     this.#finish = null;
   }

@@ -1,26 +1,37 @@
-import { readFileSync } from "node:fs";
+import { processorMs, residentMb } from "./process-usage.js";
 import type { Stop } from "./protocol.js";
 import { parseAnnouncement } from "./protocol.js";
 
 export interface StepLimits {
-  /** Longest time of one step, and longest time between steps. */
+  /** Longest time of one step: of the processor where the system tells it, else of the clock. */
   readonly stepMs: number;
+  /** Longest time between steps, by the clock. */
   readonly idleMs: number;
-  /** Most memory of the whole process; looked at only where the system tells it (Linux). */
+  /** Longest time until the child is ready, by the clock. */
+  readonly startMs: number;
+  /** Most memory of the whole process; looked at only where the system tells it. */
   readonly residentMb: number;
 }
 
 /** How often the limits are looked at. */
 const lookEveryMs = 25;
 
-/** Follows what a child announces, and calls for its end when a step oversteps a limit. */
+/** On a machine so busy that the child hardly runs, the clock ends a step after this many times its limit. */
+const clockFactor = 20;
+
+/**
+ * Follows what a child announces, and calls for its end when a step oversteps a limit. Time is the processor's, so that a
+ * busy machine stops no step that an idle one would not.
+ */
 export class StepWatch {
   readonly #limits: StepLimits;
   readonly #pid: number;
   readonly #onOverstep: (stop: Stop) => void;
+  #phase: "start" | "idle" | "step" = "start";
   #step: string | null = null;
   #since = 0;
-  /** The limit was passed at the last look; killed only if nothing was heard until the next. */
+  #processorSince: number | null = null;
+  /** A limit was passed at the last look; the child is ended only if nothing was heard until the next. */
   #overdue = false;
   #rest = "";
   #timer: ReturnType<typeof setInterval> | null = null;
@@ -36,13 +47,17 @@ export class StepWatch {
     return this.#step;
   }
 
-  start(): void {
-    this.#step = null;
-    this.#mark();
-    this.#timer = setInterval(() => this.#look(), lookEveryMs);
+  /** Begins to look; `ready` where the child has said so already. */
+  begin(ready: boolean): void {
+    this.#mark(ready ? "idle" : "start", null);
+    this.#timer ??= setInterval(() => this.#look(), lookEveryMs);
   }
 
-  stop(): void {
+  ready(): void {
+    this.#mark("idle", null);
+  }
+
+  end(): void {
     if (this.#timer !== null) clearInterval(this.#timer);
     this.#timer = null;
   }
@@ -54,19 +69,22 @@ export class StepWatch {
     for (const line of lines) {
       const said = parseAnnouncement(line);
       if (said === null) continue;
-      this.#step = "begins" in said ? said.begins : null;
-      this.#mark();
+      if ("begins" in said) this.#mark("step", said.begins);
+      else this.#mark("idle", null);
     }
   }
 
-  #mark(): void {
+  #mark(phase: "start" | "idle" | "step", step: string | null): void {
+    this.#phase = phase;
+    this.#step = step;
     this.#since = performance.now();
+    this.#processorSince = phase === "step" ? processorMs(this.#pid) : null;
     this.#overdue = false;
   }
 
   #look(): void {
-    const limitMs = this.#step === null ? this.#limits.idleMs : this.#limits.stepMs;
-    if (performance.now() - this.#since > limitMs) {
+    const limitMs = this.#limits[`${this.#phase}Ms`];
+    if (this.#isOver(limitMs)) {
       // A parent that was busy itself looks at its timers before its pipes: give the child one look's time to be heard.
       if (this.#overdue) this.#overstep({ reason: "time", limitMs });
       this.#overdue = true;
@@ -78,18 +96,16 @@ export class StepWatch {
     }
   }
 
-  #overstep(stop: Stop): void {
-    this.stop();
-    this.#onOverstep(stop);
+  #isOver(limitMs: number): boolean {
+    const clock = performance.now() - this.#since;
+    if (clock <= limitMs) return false;
+    const processor = this.#processorSince === null ? null : processorMs(this.#pid);
+    if (processor === null || this.#processorSince === null) return true;
+    return processor - this.#processorSince > limitMs || clock > clockFactor * limitMs;
   }
-}
 
-/** Memory that a process holds, in MB; null where the system does not tell. */
-export function residentMb(pid: number): number | null {
-  try {
-    const match = /^VmRSS:\s+(\d+) kB$/m.exec(readFileSync(`/proc/${pid}/status`, "utf8"));
-    return match === null ? null : Number(match[1]) / 1024;
-  } catch {
-    return null;
+  #overstep(stop: Stop): void {
+    this.end();
+    this.#onOverstep(stop);
   }
 }

@@ -1,0 +1,101 @@
+import ts from "typescript";
+import { nearestName } from "../nearest.js";
+import type { Wording } from "../problem.js";
+import { sealed } from "../shared-wording.js";
+import type { RewordContext } from "./reword-context.js";
+import { short, shortText } from "./reword-context.js";
+import { quantityTraits } from "./type-words.js";
+import * as wording from "./type-wording.js";
+
+/** Names of a browser or of Node that people try, and that no cell has. */
+const hostNames = new Set(
+  ("process require module exports Buffer global window document navigator location fetch XMLHttpRequest WebSocket " +
+    "console performance setTimeout setInterval setImmediate queueMicrotask structuredClone crypto localStorage " +
+    "__dirname __filename Worker alert URL").split(" "),
+);
+
+/** A name that is not known, or that no cell can have. */
+export function rewordName(node: ts.Node, context: RewordContext): Wording | null {
+  const name = shortText(node, context);
+  if (hostNames.has(name)) return sealed(name);
+  const meaning = ts.isPartOfTypeNode(node) ? ts.SymbolFlags.Type : ts.SymbolFlags.Value;
+  const names = context.checker
+    .getSymbolsInScope(node, meaning)
+    .map((symbol) => symbol.name)
+    .filter((each) => !each.startsWith("__benchfolio"));
+  // The template's own names and its scope first: ties must not go to the language's many globals.
+  const own = names.filter((each) => /^[a-z]/.test(each));
+  return wording.unknownName(name, nearestName(name, own) ?? nearestName(name, names));
+}
+
+/** A property that is not there, or only where a quantity is not absent. */
+export function rewordProperty(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
+  const name = node.getText(sourceFile);
+  const { parent } = node;
+  const owner = ts.isPropertyAccessExpression(parent) ? parent.expression : null;
+  if (owner === null) return null;
+  const type = checker.getTypeAtLocation(owner);
+  const traits = quantityTraits(checker, type);
+  if (traits.quantity && traits.absent) {
+    if (/^(value|u|components)$/.test(name)) return wording.mayBeAbsent(owner.getText(sourceFile));
+  }
+  if (checker.isArrayType(type) && /^(push|pop|shift|unshift|sort|reverse|splice|fill|copyWithin)$/.test(name)) {
+    return wording.readOnly(short(owner.getText(sourceFile)));
+  }
+  const known = checker
+    .getPropertiesOfType(checker.getNonNullableType(type))
+    .map((each) => each.name)
+    .filter((each) => !each.startsWith("__"));
+  const owned = short(owner.getText(sourceFile));
+  return wording.unknownProperty(name, `"${owned}"`, nearestName(name, known), known);
+}
+
+/** An import of a name that the module does not export. */
+export function rewordExport(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
+  let declaration: ts.Node = node;
+  while (!ts.isImportDeclaration(declaration)) {
+    if (ts.isSourceFile(declaration)) return null;
+    declaration = declaration.parent;
+  }
+  const specifier = (declaration.moduleSpecifier as ts.StringLiteral).text;
+  const module = checker.getSymbolAtLocation(declaration.moduleSpecifier);
+  const known = module === undefined ? [] : checker.getExportsOfModule(module).map(({ name }) => name);
+  const name = node.getText(sourceFile);
+  return wording.unknownExport(name, specifier, nearestName(name, known), known);
+}
+
+/** A use above the declaration. */
+export function rewordUsedBefore(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
+  const declaration = checker.getSymbolAtLocation(node)?.declarations?.[0];
+  if (declaration === undefined) return null;
+  const { line } = sourceFile.getLineAndCharacterOfPosition(declaration.getStart(sourceFile));
+  return wording.usedBefore(node.getText(sourceFile), line + 1);
+}
+
+/** An unknown name in an object literal. */
+export function rewordOption(node: ts.Node, { checker, sourceFile }: RewordContext): Wording | null {
+  let literal: ts.Node = node;
+  while (!ts.isObjectLiteralExpression(literal)) {
+    if (ts.isSourceFile(literal)) return null;
+    literal = literal.parent;
+  }
+  const type = checker.getContextualType(literal);
+  if (type === undefined) return null;
+  const members = type.isUnion() ? type.types : [type];
+  const known = [...new Set(members.flatMap((member) => checker.getPropertiesOfType(member).map((each) => each.name)))];
+  const name = node.getText(sourceFile).replace(/^["']|["']$/g, "");
+  return wording.unknownOption(name, nearestName(name, known), known);
+}
+
+/** An object literal without some of its required names. */
+export function rewordMissing(node: ts.Node, { checker }: RewordContext): Wording | null {
+  if (!ts.isExpression(node)) return null;
+  const target = checker.getContextualType(node);
+  if (target === undefined) return null;
+  const found = new Set(checker.getPropertiesOfType(checker.getTypeAtLocation(node)).map((each) => each.name));
+  const missing = checker
+    .getPropertiesOfType(target)
+    .filter((each) => !(each.flags & ts.SymbolFlags.Optional) && !found.has(each.name))
+    .map((each) => each.name);
+  return missing.length === 0 || missing.length > 8 ? null : wording.missingProperties(missing);
+}
