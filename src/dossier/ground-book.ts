@@ -11,6 +11,8 @@ export interface GroundHead {
   readonly label: string;
   /** Indices of the cells that worked it out. */
   readonly workings: readonly number[];
+  /** Numbers that a figure draws; the grounds of other numbers follow their evidence and do not cite them. */
+  readonly drawn?: true;
 }
 
 /** One line of a ground: one printed number with its mark. */
@@ -99,9 +101,11 @@ export class GroundBook {
     return subjects.map((item) => this.#find(item.subject));
   }
 
-  /** The quantity whose evidence a node is, where it is the evidence of exactly one printed quantity. */
+  /** The quantity whose evidence a node is, where it is the evidence of exactly one quantity printed outside figures. */
   numberAt(node: Evidence): GroundEntry | null {
-    const entries = (this.#byEvidence.get(node) ?? []).filter(({ subject }) => isPlainQuantity(subject));
+    const entries = (this.#byEvidence.get(node) ?? []).filter(
+      ({ subject, ground }) => isPlainQuantity(subject) && ground.head.drawn !== true,
+    );
     return entries.length === 1 ? entries[0]! : null;
   }
 

@@ -45,7 +45,11 @@ function citeData(page: Page, chart: Chart, place: Place): void {
       const cell = row[at] ?? null;
       return isMeasured(cell) ? [{ subject: cell, label: rowLabel(row, index) }] : [];
     });
-    const head = { label: `${column.label} (${place.name})`, workings: [place.outcome.cell.index] };
+    const head = {
+      label: `${column.label} (${place.name})`,
+      workings: [place.outcome.cell.index],
+      drawn: true,
+    } as const;
     if (subjects.length > 0) page.book.citeAll(subjects, head);
   });
 }

@@ -24,7 +24,7 @@ export function renderVerdictGround(page: Page, ground: Ground): Markup {
       ${renderRestsOn(page, subject)}`;
   }
   const shared = rules.length === 1 ? html`<p>Rule: ${renderRule(page, only!.subject, ground)}.</p>` : nothing;
-  const table = html`<table class="budget entries">
+  const table = html`<table class="budget entries said">
     <thead>
       <tr>
         <th scope="col">Verdict</th>
