@@ -6,7 +6,7 @@ import { expectedSystemMs, hostSystem } from "../../tools/simulation/host-system
 import { expectedChainMs } from "../../tools/simulation/keyboard-chain.js";
 import { expectedKeptMean, latencyTruth } from "../../tools/simulation/latency-truth.js";
 import { randomFor } from "../../tools/simulation/random.js";
-import { chains } from "../../tools/simulation/simulate-unit.js";
+import { chains } from "../../tools/simulation/chains.js";
 
 const normal = Float64Array.from({ length: 20_000 }, (_, i) => normalQuantile((i + 0.5) / 20_000, 0, 1));
 

@@ -5,8 +5,10 @@ import { expect, test } from "vitest";
 import { checkArchive } from "../../src/records/index.js";
 import { effectSizes } from "../../tools/simulation/effect-sizes.js";
 import { renderArchive, writeArchive } from "../../tools/simulation/render-archive.js";
-import type { PlantedEffect, SimulateArchiveOptions } from "../../tools/simulation/small-archive.js";
-import { plantedPlaces, simulateArchive, smallArchivePlan } from "../../tools/simulation/small-archive.js";
+import type { PlantedEffect } from "../../tools/simulation/planted-effects.js";
+import { plantedPlaces } from "../../tools/simulation/planted-effects.js";
+import type { SimulateArchiveOptions } from "../../tools/simulation/small-archive.js";
+import { simulateArchive, smallArchivePlan } from "../../tools/simulation/small-archive.js";
 
 const small = { retested: 4, stepMm: 0.05, truths: true } as const;
 const truths = (planted: readonly PlantedEffect[], more: SimulateArchiveOptions = {}) =>

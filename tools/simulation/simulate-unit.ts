@@ -1,57 +1,28 @@
 import type { KeyCharacteristic } from "../../src/keystroke/model.js";
 import type { KeystrokeMethod, LatencyMethod, Rig, Session, Unit } from "../../src/records/archive.js";
 import type { LatencyReadings, Stroke } from "../../src/records/readings.js";
+import type { ChainName } from "./chains.js";
+import { chains } from "./chains.js";
 import type { CycleVariation } from "./cycle-variation.js";
-import { cycleVariation, drawCycle, systematicCycle } from "./cycle-variation.js";
+import { cycleVariation, drawCycle } from "./cycle-variation.js";
 import type { Raw } from "./described.js";
 import { describedLatencyMethod, describedMethod, describedRig, describedSession, describedUnit } from "./described.js";
-import type { FilmSetup, Reader } from "./film.js";
-import { drawFilm } from "./film.js";
-import { drawBaseline, hostSystem } from "./host-system.js";
+import { filmUnit } from "./film-unit.js";
 import { keyCurve } from "./key-curve.js";
 import { keyPositions } from "./key-positions.js";
-import type { BaseShapeName, KeyShape } from "./key-shape.js";
+import type { BaseShapeName } from "./key-shape.js";
 import { baseShapes } from "./key-shape.js";
-import type { KeyboardChain } from "./keyboard-chain.js";
+import { keyTruth } from "./key-truth.js";
 import { cameraRaw, keystrokeMethodRaw, latencyMethodRaw, testerRaw } from "./lab-objects.js";
 import type { LatencyTruth } from "./latency-truth.js";
-import { latencyTruth } from "./latency-truth.js";
 import { randomFor } from "./random.js";
-import { drawCameraErrors, drawTesterErrors } from "./rig-errors.js";
+import { drawTesterErrors } from "./rig-errors.js";
 import type { TesterSetting } from "./tester.js";
 import { drawGapMm, recordCycle, testerSetting } from "./tester.js";
 import type { CurveTruth } from "./truth.js";
-import { definitionOf, meanTruth, truthOf } from "./truth.js";
+import { meanTruth } from "./truth.js";
 import type { UnitOptions } from "./unit-truth.js";
 import { atSpeed, drawUnit, shifted } from "./unit-truth.js";
-
-/** Connections to choose from, each with a plausible chain. */
-export const chains = {
-  usb: {
-    bounceMs: 0.5,
-    bounceMostMs: 3,
-    debounce: { kind: "deferred", ms: 5 },
-    scanMs: 1,
-    firmwareMs: 0.25,
-    link: { kind: "usb", pollMs: 1 },
-  },
-  receiver: {
-    bounceMs: 0.5,
-    bounceMostMs: 3,
-    debounce: { kind: "deferred", ms: 5 },
-    scanMs: 1,
-    firmwareMs: 0.35,
-    link: { kind: "receiver", slotMs: 2, airMs: 0.6, lossShare: 0.02, pollMs: 1 },
-  },
-  bluetooth: {
-    bounceMs: 0.5,
-    bounceMostMs: 3,
-    debounce: { kind: "deferred", ms: 5 },
-    scanMs: 1,
-    firmwareMs: 0.6,
-    link: { kind: "bluetooth", intervalMs: 7.5, lossShare: 0.04, hostMs: 1.8 },
-  },
-} as const satisfies Readonly<Record<string, KeyboardChain>>;
 
 export type BrokenAssumption = "skew" | "correlated_keys" | "speed_off";
 
@@ -59,7 +30,7 @@ export interface SimulateUnitOptions {
   /** Shape to start from; default: one of all, by the seed. */
   readonly shape?: BaseShapeName;
   /** Connections to film; default: one of all, by the seed. An empty list: no latency session. */
-  readonly connections?: readonly (keyof typeof chains)[];
+  readonly connections?: readonly ChainName[];
   readonly keystrokeMethod?: Raw;
   readonly latencyMethod?: Raw;
   readonly tester?: Raw;
@@ -116,13 +87,6 @@ export interface SimulatedUnit {
   readonly truth: UnitTruth;
 }
 
-/** Truth of one key under a method: the mean of its used cycles without their scatter. */
-export function keyTruth(shape: KeyShape, method: KeystrokeMethod, variation: CycleVariation): CurveTruth {
-  const cycles = variation.firstCycleCn === 0 ? [1] : method.cyclesUsed;
-  const definition = definitionOf(method);
-  return meanTruth(cycles.map((cycle) => truthOf(keyCurve(systematicCycle(shape, cycle, variation)), definition)));
-}
-
 function spreadOf(keys: ReadonlyMap<string, CurveTruth>, mean: CurveTruth): UnitTruth["betweenKeys"] {
   return Object.fromEntries(
     Object.entries(mean.values).map(([name, centre]) => {
@@ -143,7 +107,7 @@ const pick = <T>(list: readonly T[], at: number): T => list[Math.min(list.length
 export function simulateUnit(seed: number, options: SimulateUnitOptions = {}): SimulatedUnit {
   const world = randomFor(seed, "world");
   const shapeName = options.shape ?? pick(Object.keys(baseShapes) as BaseShapeName[], world.uniform());
-  const connections = options.connections ?? [pick(Object.keys(chains) as (keyof typeof chains)[], world.uniform())];
+  const connections = options.connections ?? [pick(Object.keys(chains) as ChainName[], world.uniform())];
   const method = describedMethod(options.keystrokeMethod ?? keystrokeMethodRaw);
   const filmMethod = describedLatencyMethod(options.latencyMethod ?? latencyMethodRaw);
   const tester = describedRig(options.tester ?? testerRaw);
@@ -238,88 +202,5 @@ export function simulateUnit(seed: number, options: SimulateUnitOptions = {}): S
       readings: filmed.readings,
     },
     truth: { keys, mean, betweenKeys: spreadOf(keys, mean), latency: filmed?.truth ?? {} },
-  };
-}
-
-interface Filmed {
-  readonly session: Session;
-  readonly readings: LatencyReadings;
-  readonly truth: Readonly<Record<string, LatencyTruth>>;
-}
-
-function filmUnit(
-  seed: number,
-  options: SimulateUnitOptions,
-  connections: readonly (keyof typeof chains)[],
-  method: LatencyMethod,
-  camera: Rig,
-  pressed: KeyShape,
-  keystroke: KeystrokeMethod,
-): Filmed | null {
-  if (connections.length === 0) return null;
-  const nominal = camera.calibrations.at(-1)!.terms["plungerSpeed"]!.value.value;
-  const random = randomFor(seed, "camera");
-  const halfWidths = {
-    touchOffsetMm: options.touchOffsetMm ?? nominal / method.frameRate.value,
-    speedShare: (options.speedSharePerDecade ?? 0.01) * Math.log10(nominal / keystroke.pressSpeed.value),
-  };
-  const drawn = drawCameraErrors(camera, halfWidths, random);
-  const errors = options.broken === "speed_off" ? { ...drawn, plungerMmPerS: drawn.plungerMmPerS * 0.9 } : drawn;
-  const habit = (): number => (options.readerOffset ?? 0.5) * (2 * random.uniform() - 1);
-  const reader: Reader = { name: "reader-a", contactOffset: habit(), responseOffset: habit(), slipShare: 0.04 };
-  const preTravelMm = truthOf(keyCurve(pressed), definitionOf(keystroke)).values.preTravel!;
-  const setups = connections.map((connection): FilmSetup => ({
-    connection,
-    key: "KeyF",
-    preTravelMm,
-    chain: chains[connection],
-    host: hostSystem,
-    errors,
-    frameRateHz: method.frameRate.value,
-    presses: method.presses,
-    readers: [reader],
-    intervalMs: 1370,
-    intervalJitterMs: 120,
-    ...(options.broken === "skew" ? { tailMs: 4 } : {}),
-  }));
-  const films = setups.map((s) => drawFilm(s, `sim-${s.connection}`, randomFor(seed, "film", s.connection)));
-  const truths = setups.map((s): [string, LatencyTruth] => [
-    s.connection,
-    latencyTruth(s, method.kept, randomFor(seed, "truth", s.connection), options.truthDraws ?? 20_000),
-  ]);
-  const session = describedSession(
-    {
-      id: "s2",
-      unit: "sim",
-      method: method.id,
-      rig: camera.id,
-      operator: "operator-1",
-      start: "2026-04-20T09:00:00Z",
-      end: "2026-04-20T10:00:00Z",
-      press_speed_mm_per_s: nominal,
-      contact_source: "none",
-      connections: Object.fromEntries(
-        connections.map((c) => [c, { polling_set: "not recorded", debounce: "not recorded", adapter: "none" }]),
-      ),
-      firmware: "1.0",
-      driver: "not recorded",
-      software: "not recorded",
-      refresh_rate_Hz: hostSystem.refreshHz,
-      press_interval_ms: 1370,
-      press_interval_jitter_ms: 120,
-      environment: { temperature_degC: 22, humidity_percent: 45 },
-    },
-    "units/sim/s2",
-    ["presses.csv", "films.csv", "baseline.csv"],
-  );
-  return {
-    session,
-    readings: {
-      presses: films.flatMap((f) => f.presses),
-      films: films.map((f) => f.film),
-      baseline: drawBaseline(hostSystem, method.baselineShots, randomFor(seed, "baseline")),
-      timings: [],
-    },
-    truth: Object.fromEntries(truths),
   };
 }
