@@ -1,7 +1,7 @@
 import { parseSymbol, unitSymbols } from "../metrology/units.js";
 import { characteristicNames, characteristicOf } from "./characteristics.js";
 import { isDate } from "./dates.js";
-import { isKeyCode, keyCodes } from "./key-codes.js";
+import { isKeyCode, keyCodeFacts } from "./key-codes.js";
 import { isDecimal, isWholeNumber, largestNumber, numberProblem } from "./number-text.js";
 import type { ProblemCode } from "./problem.js";
 import type { Facts } from "./problem-wording.js";
@@ -37,7 +37,7 @@ export function cellProblem(text: string, field: TableField): CellProblem {
 
 function textProblem(text: string, field: TableField): CellProblem {
   const { constraints, vocabulary } = field;
-  if (vocabulary === "key_code" && !isKeyCode(text)) return named("E_KEY_CODE", text, keyCodes);
+  if (vocabulary === "key_code" && !isKeyCode(text)) return { code: "E_KEY_CODE", facts: keyCodeFacts(text) };
   if (vocabulary === "characteristic" && !accepts.characteristic(text)) {
     return named("E_CHARACTERISTIC_UNKNOWN", text, characteristicNames);
   }

@@ -20,7 +20,7 @@ export function checkBaseline(
     problems.add("E_BASELINE_EMPTY_SHOT", table.place(row, "shot"), { expected: parts.join(", ") });
   }
   const method = archive.methods.get(session.method);
-  if (method?.kind !== "latency" || method.subtract.length === 0) return;
+  if (!table.isComplete || table.rows === 0 || method?.kind !== "latency" || method.subtract.length === 0) return;
   for (const part of method.subtract) {
     if (table.numbers(`${part}_ms`).some((ms) => !Number.isNaN(ms))) continue;
     problems.add("E_BASELINE_PART_ABSENT", table.headerPlace(`${part}_ms`), { expected: part });

@@ -1,7 +1,7 @@
 import type { ErrorObject } from "ajv/dist/2020.js";
 import { suffixOfSymbol } from "../metrology/units.js";
 import { characteristicNames } from "./characteristics.js";
-import { keyCodes } from "./key-codes.js";
+import { keyCodeFacts } from "./key-codes.js";
 import { acceptedSuffixes, measureNameProblem, namesOf } from "./measure-names.js";
 import { nearestName } from "./nearest.js";
 import { numberProblem } from "./number-text.js";
@@ -75,9 +75,11 @@ function reportUnknownKey(document: YamlDocument, key: UnknownKey, problems: Pro
   if (measured === undefined) {
     problems.add("E_KEY_UNKNOWN", place, { found: key.name, names: validNames(key.schema) });
   } else {
-    problems.add(measured.code, place, { found: key.name, names: namesOf(measured.measure) });
+    problems.add(measured.code, place, measured.facts);
   }
 }
+
+type MissingParameter = "missingProperty" | "missing" | "symbol" | "first" | "second";
 
 /** A missing key is no news where an unknown one beside it is that key misspelt. */
 function reportMissing(
@@ -86,7 +88,7 @@ function reportMissing(
   unknown: readonly UnknownKey[],
   problems: ProblemCollector,
 ): void {
-  const params = error.params as { missingProperty?: string; missing?: string; first?: string; second?: string };
+  const params = error.params as Readonly<Partial<Record<MissingParameter, string>>>;
   const at = error.instancePath;
   if (params.second !== undefined) {
     const place = document.placeOfKey(`${at}/${escapePointer(params.second)}`);
@@ -95,8 +97,7 @@ function reportMissing(
   }
   const beside = unknown.filter(({ parent }) => parent === at);
   if (params.missing !== undefined) {
-    const rule = (error.parentSchema as DescriptionSchema).measures?.[params.missing];
-    const symbol = rule?.symbol ?? "any";
+    const symbol = params.symbol ?? "any";
     const names = namesOf({ stem: params.missing, suffixes: acceptedSuffixes(symbol) });
     const meant = (name: string): boolean =>
       measureNameProblem(name, [{ stem: params.missing!, suffixes: [] }]) !== undefined ||
@@ -196,7 +197,7 @@ function textForNumber(text: string, expected: string): ValueProblem {
 }
 
 function formatProblem(found: string, format: NonNullable<DescriptionSchema["format"]>): ValueProblem {
-  if (format === "key_code") return { code: "E_KEY_CODE", facts: { found, names: keyCodes } };
+  if (format === "key_code") return { code: "E_KEY_CODE", facts: keyCodeFacts(found) };
   if (format === "characteristic") {
     return { code: "E_CHARACTERISTIC_UNKNOWN", facts: { found, names: characteristicNames } };
   }

@@ -59,7 +59,9 @@ const checkMeasures: {
   const errors: Partial<ErrorObject>[] = [];
   for (const [stem, rule] of Object.entries(measures)) {
     const [first, second] = given(data, stem, rule);
-    if (first === undefined && rule.required === true) errors.push({ keyword: "measures", params: { missing: stem } });
+    if (first === undefined && rule.required === true) {
+      errors.push({ keyword: "measures", params: { missing: stem, symbol: rule.symbol } });
+    }
     if (second !== undefined) errors.push({ keyword: "measures", params: { first, second } });
   }
   checkMeasures.errors = errors;

@@ -1,3 +1,5 @@
+import type { Facts } from "./problem-wording.js";
+
 const letters = [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ"].map((letter) => `Key${letter}`);
 const digits = [..."1234567890"].map((digit) => `Digit${digit}`);
 const functionKeys = Array.from({ length: 24 }, (_, i) => `F${i + 1}`);
@@ -27,6 +29,12 @@ export const keyCodes: readonly string[] = [
 ];
 
 const known = new Set(keyCodes);
+
+/** Facts of a problem with a text that is no code: of a single letter or digit, the code of the key with this legend. */
+export function keyCodeFacts(found: string): Facts {
+  const code = /^\d$/.test(found) ? `Digit${found}` : `Key${found.toUpperCase()}`;
+  return { found, names: keyCodes, ...(known.has(code) && { near: code }) };
+}
 
 /** Whether a text is a physical key's code; case counts. */
 export function isKeyCode(text: string): boolean {

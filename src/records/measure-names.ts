@@ -1,5 +1,6 @@
 import { suffixesFor, symbolOfSuffix, unitSymbols } from "../metrology/units.js";
 import type { ProblemCode } from "./problem.js";
+import type { Facts } from "./problem-wording.js";
 
 /** A family of names: one stem with any of the suffixes. */
 export interface MeasureNames {
@@ -24,7 +25,7 @@ export function namesOf(measure: MeasureNames): readonly string[] {
 export function measureNameProblem(
   name: string,
   measures: readonly MeasureNames[],
-): { readonly code: ProblemCode; readonly measure: MeasureNames } | undefined {
+): { readonly code: ProblemCode; readonly facts: Facts; readonly measure: MeasureNames } | undefined {
   const fitting = measures.filter(({ stem }) => name === stem || name.startsWith(`${stem}_`));
   const measure = fitting.reduce<MeasureNames | undefined>(
     (longest, each) => (longest === undefined || each.stem.length > longest.stem.length ? each : longest),
@@ -32,6 +33,11 @@ export function measureNameProblem(
   );
   if (measure === undefined) return undefined;
   const suffix = name.slice(measure.stem.length + 1);
-  if (suffix === "") return { code: "E_SUFFIX_ABSENT", measure };
-  return { code: symbolOfSuffix.has(suffix) ? "E_SUFFIX_WRONG" : "E_SUFFIX_UNKNOWN", measure };
+  const names = namesOf(measure);
+  // A near name is a guess only where the suffix itself is misspelt: of no suffix, or a wrong one, any could be meant.
+  if (suffix !== "" && !symbolOfSuffix.has(suffix)) {
+    return { code: "E_SUFFIX_UNKNOWN", facts: { found: name, names }, measure };
+  }
+  const code = suffix === "" ? "E_SUFFIX_ABSENT" : "E_SUFFIX_WRONG";
+  return { code, facts: { found: name, expected: names.join(", ") }, measure };
 }

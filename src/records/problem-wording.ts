@@ -23,6 +23,8 @@ export interface Facts {
   readonly expected?: string;
   /** Valid names: the nearest one to `found`, if any is near, becomes the hint, and all of them what is expected. */
   readonly names?: readonly string[];
+  /** The name that was meant, where more than edit distance tells. */
+  readonly near?: string;
   readonly notes?: readonly string[];
 }
 
@@ -30,7 +32,7 @@ export interface Facts {
 export function makeProblem(code: ProblemCode, place: Place, facts: Facts = {}): Problem {
   const found = facts.found ?? "";
   const expected = facts.expected ?? listNames(facts.names ?? []);
-  const near = facts.names && nearestName(found, facts.names);
+  const near = facts.near ?? (facts.names && nearestName(found, facts.names));
   return {
     code,
     severity: code.startsWith("E_") ? "error" : "warning",

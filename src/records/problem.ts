@@ -25,6 +25,7 @@ export const problemCodes = [
   "W_FOLDER_UNKNOWN",
   // YAML as such
   "E_YAML_SYNTAX",
+  "E_YAML_UNCLOSED",
   "E_YAML_TAB",
   "E_YAML_ALIAS",
   "E_YAML_TAG",

@@ -84,7 +84,7 @@ function reportUnknown(
     measured.map((field) => field.measure!),
   );
   if (wrong !== undefined) {
-    problems.add(wrong.code, place, { found: name, names: namesOf(wrong.measure) });
+    problems.add(wrong.code, place, wrong.facts);
     return measured.filter((field) => field.measure === wrong.measure);
   }
   const names = schema.fields.flatMap(acceptedNames);

@@ -33,18 +33,16 @@ export function readLatency(archive: Archive, session: Session): LatencyReading 
     session.files.includes(name) ? readSessionTable(archive, session, name, schema, problems) : undefined;
   const [presses, films] = [read("presses.csv", pressesSchema), read("films.csv", filmsSchema)];
   const [baseline, timings] = [read("baseline.csv", baselineSchema), read("timings.csv", timingsSchema)];
+  if (films !== undefined) checkFilms(archive, session, films, problems);
   if (presses !== undefined) {
     checkPresses(archive, presses, problems);
-    checkConnections(archive, session, presses, problems);
-    checkPressCounts(archive, session, presses, (row) => presses.texts("outcome")[row] === "ok", problems);
-    if (films !== undefined) checkPressClips(presses, films, problems);
+    checkCounts(archive, session, presses, (row) => presses.texts("outcome")[row] === "ok", problems);
+    if (films?.isComplete === true) checkPressClips(presses, films, problems);
   }
-  if (films !== undefined) checkFilms(archive, session, films, problems);
   if (baseline !== undefined) checkBaseline(archive, session, baseline, problems);
   if (timings !== undefined) {
     checkTimings(timings, problems);
-    checkConnections(archive, session, timings, problems);
-    checkPressCounts(archive, session, timings, () => true, problems);
+    checkCounts(archive, session, timings, () => true, problems);
   }
   const readings: LatencyReadings = {
     presses: rowsOf(presses, pressOf),
@@ -53,6 +51,18 @@ export function readLatency(archive: Archive, session: Session): LatencyReading 
     timings: rowsOf(timings, timingOf),
   };
   return { readings, problems: problems.list() };
+}
+
+function checkCounts(
+  archive: Archive,
+  session: Session,
+  table: Table,
+  isValid: (row: number) => boolean,
+  problems: ProblemCollector,
+): void {
+  if (!table.isComplete || table.rows === 0) return;
+  checkConnections(archive, session, table, problems);
+  checkPressCounts(archive, session, table, isValid, problems);
 }
 
 function rowsOf<T>(table: Table | undefined, rowOf: (table: Table, row: number) => T): readonly T[] {

@@ -20,8 +20,8 @@ function readLimit(view: YamlView, problems: ProblemCollector): Limit {
       const value = view.converted(name, part, characteristic.symbol);
       parts[part] = { value, symbol: characteristic.symbol, evidence: view.evidenceOf(name) };
     } else {
-      const names = suffixesFor(characteristic.symbol).map((suffix) => `${part}_${suffix}`);
-      problems.add("E_SUFFIX_WRONG", view.placeOfKey(name), { found: name, names });
+      const expected = suffixesFor(characteristic.symbol).map((suffix) => `${part}_${suffix}`);
+      problems.add("E_SUFFIX_WRONG", view.placeOfKey(name), { found: name, expected: expected.join(", ") });
     }
   }
   checkOrder(view, parts, problems);

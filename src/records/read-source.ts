@@ -130,8 +130,11 @@ function reportInvalidUtf8(file: string, bytes: Uint8Array, problems: ProblemCol
     if (decodes(middle)) low = middle;
     else high = middle - 1;
   }
-  const before = sourceText(file, new TextDecoder("utf-8").decode(bytes.subarray(0, low), { stream: true }));
-  const byte = (bytes[low] ?? bytes[bytes.length - 1])!;
+  // What was decoded ends before the character that could not be completed: that character's first byte is the culprit.
+  const decoder = new TextDecoder("utf-8", { ignoreBOM: true });
+  const decoded = decoder.decode(bytes.subarray(0, low), { stream: true });
+  const byte = bytes[Buffer.byteLength(decoded)] ?? 0;
+  const before = sourceText(file, decoded.replace(/^\ufeff/, ""));
   problems.add("E_UTF8_INVALID", placeOf(before, before.text.length), {
     found: `0x${byte.toString(16).padStart(2, "0")}`,
     expected: "UTF-8",

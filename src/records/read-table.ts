@@ -44,7 +44,7 @@ export function parseTable(source: SourceText, schema: TableSchema, problems: Pr
     };
     return [column.field.name, readColumn(column, texts, report)] as const;
   });
-  return new Table(source, kept, new Map(read), broken);
+  return new Table(source, kept, new Map(read), broken, end === source.text.length);
 }
 
 type Records = ReturnType<typeof parseRecords>;

@@ -24,13 +24,22 @@ export class Table {
   readonly rows: number;
   /** 1 where a row has a problem that keeps its values from being used. */
   readonly broken: Uint8Array;
+  /** False where reading stopped before the end of the file, so that nothing can be said about what is missing. */
+  readonly isComplete: boolean;
   readonly #records: CsvRecords;
   readonly #columns: ReadonlyMap<string, TableColumn>;
 
-  constructor(source: SourceText, records: CsvRecords, columns: ReadonlyMap<string, TableColumn>, broken: Uint8Array) {
+  constructor(
+    source: SourceText,
+    records: CsvRecords,
+    columns: ReadonlyMap<string, TableColumn>,
+    broken: Uint8Array,
+    isComplete: boolean,
+  ) {
     this.source = source;
     this.rows = broken.length;
     this.broken = broken;
+    this.isComplete = isComplete;
     this.#records = records;
     this.#columns = columns;
   }

@@ -1,9 +1,10 @@
-import type { Document, Node, Pair, ParsedNode, YAMLError } from "yaml";
+import type { Document, Node, Pair, ParsedNode } from "yaml";
 import { isAlias, isMap, isPair, isScalar, isSeq, parseDocument } from "yaml";
 import type { Place } from "./problem.js";
 import type { ProblemCollector } from "./problem-collector.js";
 import type { SourceText } from "./source-text.js";
 import { placeOf, startOf } from "./source-text.js";
+import { reportYamlErrors } from "./yaml-errors.js";
 
 /** Nesting beyond this is no description. */
 const deepest = 24;
@@ -43,7 +44,7 @@ export function parseYaml(source: SourceText, problems: ProblemCollector): YamlD
     logLevel: "error",
   });
   if (document.errors.length > 0) {
-    for (const error of document.errors) reportSyntax(source, error, problems);
+    reportYamlErrors(source, document, deepest, problems);
     return undefined;
   }
   if (document.directives.yaml.explicit === true || /^%/.test(source.text)) {
@@ -55,14 +56,6 @@ export function parseYaml(source: SourceText, problems: ProblemCollector): YamlD
     return undefined;
   }
   return new Walk(source, problems).document(document);
-}
-
-function reportSyntax(source: SourceText, error: YAMLError, problems: ProblemCollector): void {
-  const place = placeOf(source, Math.min(error.pos[0], source.text.length), error.pos[1]);
-  if (error.code === "TAB_AS_INDENT") problems.add("E_YAML_TAB", place, { found: "\t", expected: "spaces" });
-  else if (error.code === "MULTIPLE_DOCS") problems.add("E_YAML_DOCUMENTS", place);
-  else if (error.code === "RESOURCE_EXHAUSTION") problems.add("E_YAML_DEEP", place, { expected: String(deepest) });
-  else problems.add("E_YAML_SYNTAX", place, { found: error.message.split("\n", 1)[0]! });
 }
 
 /** One walk over the nodes: builds the plain data and notes the places. */

@@ -5,7 +5,12 @@ export const yamlWordings = {
   E_YAML_SYNTAX: {
     explanation: "The text is not YAML.",
     message: "this is not valid YAML: {found}",
-    hint: "check the indentation, the colons and the quotes on this line and the one before",
+    hint: "check indentation and colons here and on the line before; a text that holds a colon needs quotes",
+  },
+  E_YAML_UNCLOSED: {
+    explanation: "A bracket, brace or quote is opened and never closed.",
+    message: "this {found} is never closed",
+    hint: "close it with {expected}",
   },
   E_YAML_TAB: {
     explanation: "YAML is indented with a tab, which it does not allow.",
@@ -110,7 +115,7 @@ export const yamlWordings = {
   E_NUMBER_NOT_FINITE: {
     explanation: "NaN or an infinity stands where a number is expected.",
     message: "`{found}` is not a finite number",
-    hint: "leave the cell empty where empty is allowed, or exclude the row with its reason",
+    hint: "give a number; in a table leave the cell empty where empty is allowed, or exclude the row with its reason",
   },
   E_NUMBER_RANGE: {
     explanation: "A number outside the range in which it can mean anything.",
