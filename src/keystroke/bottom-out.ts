@@ -1,8 +1,7 @@
 import type { CorrectedStroke } from "./correction.js";
 import type { Found, Place, Term } from "./estimate.js";
-import { missing, term } from "./estimate.js";
-import type { LocalFit } from "./local-fit.js";
-import { localFit, lowerBound, slopeAt, valueAt } from "./local-fit.js";
+import { missing, scaled, term } from "./estimate.js";
+import { formAt, leverage, localFit, lowerBound, valueAt } from "./local-fit.js";
 import type { Profile } from "./profile.js";
 import type { StrokeSources } from "./stroke-sources.js";
 
@@ -10,11 +9,14 @@ import type { StrokeSources } from "./stroke-sources.js";
 export interface BottomOut extends Place {
   readonly forceCn: number;
   readonly forceTerms: readonly Term[];
-  readonly slopeBefore: number;
 }
 
-/** Positions on each side of the knee that are fitted. */
+/** Positions on each side of the knee that lines are fitted to. */
 const side = 3;
+/** A knee is rounded when one of the two positions before it rises above the line by more than this times its noise. */
+const sharpness = 2;
+/** A rounding over less than this share of the spacing leaves no mark on the readings. */
+const hiddenShare = 0.4;
 
 /**
  * Bottom-out: the place from which on the force stays above a straight line with the method's slope, which is where the
@@ -22,11 +24,13 @@ const side = 3;
  * displacement beyond touch; that needs no smoothing, so the knee is not smeared, and a short dip on the steep flank does
  * not move it.
  *
- * Between readings the knee is where lines through three positions on each side meet, or, where a parabola through them
- * fits better, where its slope equals the limit; never more than one position away.
+ * Between readings, a sharp knee (straight up to the last two positions before it) is where the lines before and after meet; a
+ * rounded one is where the slope between next neighbours, interpolated, reaches the limit. Never more than one
+ * position away from the smallest value.
  *
  * @param limit the method's slope, cN/mm, above 0
  * @param evidenceCn how far the force must rise above the line for the bottom to count as reached
+ * @param noiseCn noise of the force between neighbouring positions
  * @returns absent where the stroke ends before that
  */
 export function bottomOut(
@@ -35,6 +39,7 @@ export function bottomOut(
   touchMm: number,
   limit: number,
   evidenceCn: number,
+  noiseCn: number,
   sources: StrokeSources,
 ): Found<BottomOut> {
   const { xMm, forceCn } = profile;
@@ -48,65 +53,113 @@ export function bottomOut(
   if (last - knee < 2 || !(risen > evidenceCn) || knee - start < side) {
     return missing(`the press ends before its slope exceeds ${limit} cN/mm for good`);
   }
-  const left = localFit(profile, xMm[knee]!, xMm[knee - side]!, xMm[knee - 1]!, 1);
-  const right = localFit(profile, xMm[knee]!, xMm[knee + 1]!, xMm[Math.min(last, knee + side)]!, 1);
-  const bend = localFit(profile, xMm[knee]!, xMm[knee - side]!, xMm[Math.min(last, knee + side)]!, 2);
-  const near = (x: number): number => Math.min(xMm[knee + 1]!, Math.max(xMm[knee - 1]!, x));
-  const meeting = left && right ? meetingPoint(left, right) : null;
-  const kneeMm = meeting === null ? xMm[knee]! : near(meeting);
-  const isBent =
-    bend !== null && left !== null && right !== null && fitsBetter(profile, knee, bend, left, right, kneeMm);
-  const place = isBent ? near(slopeCrossing(bend, limit) ?? kneeMm) : kneeMm;
-  const force = isBent ? valueAt(bend, place) : left === null ? forceCn[knee]! : valueAt(left, place);
-  const slopeBefore = left === null ? 0 : left.coefficients[1];
-  const spacing = xMm[knee + 1]! - xMm[knee]!;
-  const grid = sources.grid(
-    "bottom-out-spacing",
-    "Bottom-out: spacing of the readings",
-    Math.hypot(spacing, stroke.displacementStepMm) / Math.sqrt(12),
-    "mm",
+  const stepU = stroke.displacementStepMm / Math.sqrt(12);
+  const sigma = Math.hypot(noiseCn, limit * stepU);
+  const knees = sharpKnee(profile, knee, limit, noiseCn, stepU) ?? roundedKnee(profile, knee, limit, sigma);
+  const grid = sources.grid("bottom-out-step", "Bottom-out: resolution of the displacement", stepU, "mm"); // prettier-ignore
+  const noise = sources.noise("bottom-out", "Bottom-out: noise of the readings", knees.noiseMm, "mm", Infinity);
+  const forceNoise = sources.noise(
+    "bottom-out-force",
+    "Bottom-out force: noise of the readings",
+    noiseCn,
+    "cN",
+    Infinity,
   );
-  const noiseCn = Math.max(Math.sqrt((isBent ? bend : left)?.variance ?? 0), stroke.forceStepCn / Math.sqrt(12));
-  const noise = sources.noise("bottom-out-force", "Bottom-out force: noise of the readings", noiseCn, "cN", side - 2);
-  const slope = isBent ? slopeAt(bend, place) : slopeBefore;
+  const shape = sources.session("bottom-out-shape", "Bottom-out: rounding hidden between readings");
+  const hidden = (half: number): readonly Term[] => (half === 0 ? [] : [term("shared", shape, half / Math.sqrt(3))]);
+  const place = [term("noise", noise, 1), term("grid", grid, 1)];
   return {
     found: true,
     at: {
-      xMm: place,
-      terms: [term("grid", grid, 1)],
-      forceCn: force,
-      forceTerms: [term("noise", noise, 1), term("grid", grid, slope)],
-      slopeBefore,
+      xMm: knees.xMm,
+      terms: [...place, ...hidden(knees.shapeMm)],
+      forceCn: knees.forceCn,
+      forceTerms: [term("noise", forceNoise, 1), ...scaled(place, knees.slope), ...hidden(knees.shapeCn)],
     },
   };
 }
 
-function meetingPoint(left: LocalFit, right: LocalFit): number | null {
-  const turn = right.coefficients[1] - left.coefficients[1];
+interface Knee {
+  readonly xMm: number;
+  readonly forceCn: number;
+  readonly noiseMm: number;
+  /** How fast the force at the knee changes with its place, cN/mm. */
+  readonly slope: number;
+  /** Half of what a rounding too short for the readings would do to place and force; 0 where the rounding is seen. */
+  readonly shapeMm: number;
+  readonly shapeCn: number;
+}
+
+/**
+ * The corner of two lines; null where the knee is rounded: where one of the two positions before it already rises above
+ * the line through those further back. A knee that turns like a softplus over less than 0.4 of the spacing leaves no such
+ * mark, but lies earlier and higher by the logarithms below: half of that is taken, and half is uncertain either way.
+ */
+function sharpKnee(profile: Profile, knee: number, limit: number, noiseCn: number, stepU: number): Knee | null {
+  const { xMm, forceCn } = profile;
+  const last = xMm.length - 1;
+  const left = localFit(profile, xMm[knee]!, xMm[Math.max(0, knee - side - 4)]!, xMm[knee - side]!, 1);
+  const right = localFit(profile, xMm[knee]!, xMm[knee + 1]!, xMm[Math.min(last, knee + side)]!, 1);
+  if (left === null || right === null || left.dof < 1) return null;
+  const [base, slope] = left.coefficients;
+  const turn = right.coefficients[1] - slope;
   if (!(turn > 0)) return null;
-  return left.centreMm + (left.coefficients[0] - right.coefficients[0]) / turn;
-}
-
-function slopeCrossing(bend: LocalFit, limit: number): number | null {
-  const [, slope, half] = bend.coefficients;
-  return half > 0 ? bend.centreMm + (limit - slope) / (2 * half) : null;
-}
-
-/** Compares residual variances over the same positions: parabola (three numbers) against two lines (four). */
-function fitsBetter(
-  profile: Profile,
-  knee: number,
-  bend: LocalFit,
-  left: LocalFit,
-  right: LocalFit,
-  kneeMm: number,
-): boolean {
-  let squares = 0;
-  let count = 0;
-  for (let i = knee - side; i <= Math.min(profile.xMm.length - 1, knee + side); i++) {
-    const x = profile.xMm[i]!;
-    squares += (profile.forceCn[i]! - valueAt(x <= kneeMm ? left : right, x)) ** 2;
-    count++;
+  for (const i of [knee - 1, knee - 2]) {
+    const sigma = Math.hypot(noiseCn, slope * stepU) * Math.sqrt(1 + leverage(left, formAt(left, xMm[i]!)));
+    if (forceCn[i]! - valueAt(left, xMm[i]!) > sharpness * sigma) return null;
   }
-  return bend.dof > 0 && count > 4 && bend.variance < squares / (count - 4);
+  const meeting = xMm[knee]! + (base - right.coefficients[0]) / turn;
+  const x = Math.min(xMm[knee + 1]!, Math.max(xMm[knee - 1]!, meeting));
+  const rightSigma = Math.hypot(noiseCn, right.coefficients[1] * stepU);
+  const hidden = (hiddenShare * (xMm[knee + 1]! - xMm[knee - 1]!)) / 2;
+  const part = Math.min(0.99, Math.max(0.01, (limit - slope) / turn));
+  const shapeMm = (hidden / 2) * Math.log((1 - part) / part);
+  const shapeCn = (hidden / 2) * turn * Math.log(1 / (1 - part));
+  return {
+    xMm: x - shapeMm,
+    forceCn: valueAt(left, x) + shapeCn,
+    noiseMm: rightSigma / turn,
+    slope,
+    shapeMm: -shapeMm,
+    shapeCn,
+  };
+}
+
+/**
+ * Where the slope between next neighbours reaches the limit, by straight interpolation of that slope; the force there by a
+ * parabola through five positions.
+ */
+function roundedKnee(profile: Profile, knee: number, limit: number, sigma: number): Knee {
+  const { xMm, forceCn } = profile;
+  const last = xMm.length - 1;
+  const slopeAcross = (i: number): number => {
+    const from = Math.max(0, i - 1);
+    const to = Math.min(last, i + 1);
+    return (forceCn[to]! - forceCn[from]!) / Math.max(xMm[to]! - xMm[from]!, 1e-9);
+  };
+  const middleOf = (i: number): number => (xMm[Math.max(0, i - 1)]! + xMm[Math.min(last, i + 1)]!) / 2;
+  let x = xMm[knee]!;
+  let turn = slopeAcross(knee + 1) - slopeAcross(knee - 1);
+  for (const i of slopeAcross(knee) >= limit ? [knee - 1, knee - 2] : [knee, knee + 1]) {
+    const before = slopeAcross(i);
+    const after = slopeAcross(i + 1);
+    if (!(before < limit && after >= limit)) continue;
+    turn = after - before;
+    x = middleOf(i) + ((limit - before) / turn) * (middleOf(i + 1) - middleOf(i));
+    break;
+  }
+  x = Math.min(xMm[Math.min(last, knee + 1)]!, Math.max(xMm[knee - 1]!, x));
+  const width = xMm[Math.min(last, knee + 1)]! - xMm[knee - 1]!;
+  const perMm = Math.max(turn, 1e-9) / (width / 2);
+  const slopeNoise = (Math.SQRT2 * sigma) / width;
+  const near = localFit(profile, x, xMm[Math.max(0, knee - 2)]!, xMm[Math.min(last, knee + 2)]!, 2);
+  const force = near === null ? forceCn[knee]! : valueAt(near, x);
+  return {
+    xMm: x,
+    forceCn: force,
+    noiseMm: Math.min(slopeNoise / perMm, width / 2),
+    slope: limit,
+    shapeMm: 0,
+    shapeCn: 0,
+  };
 }

@@ -2,13 +2,16 @@ import type { Component, Source } from "../metrology/source.js";
 
 /**
  * How an input of uncertainty behaves when the cycles of a key are averaged: `noise` differs from stroke to stroke, `grid`
- * (a spacing of readings, a step of resolution) may or may not, `shared` is the same for all.
+ * (a spacing of readings, a step of resolution) may or may not, `shared` is the same for all. `smoothing` is what a local
+ * fit's window does to a curve: much the same for all keys of a unit, but seen through noise in each stroke; its
+ * contribution is signed, and `noise` is the standard uncertainty of that contribution.
  */
-export type TermRole = "noise" | "grid" | "shared";
+export type TermRole = "noise" | "grid" | "shared" | "smoothing";
 
 /** A component of one stroke's estimate, with its role. */
 export interface Term extends Component {
   readonly role: TermRole;
+  readonly noise?: number;
 }
 
 /** One characteristic of one cycle: a number with its terms, or why there is none. */
@@ -37,7 +40,26 @@ export function term(role: TermRole, source: Source, sensitivity: number): Term 
 
 /** Terms with every contribution multiplied, such as a position's terms by a slope. */
 export function scaled(terms: readonly Term[], factor: number): readonly Term[] {
-  return terms.map((each) => ({ ...each, contribution: factor * each.contribution }));
+  return terms.map((each) => ({
+    ...each,
+    contribution: factor * each.contribution,
+    ...(each.noise === undefined ? {} : { noise: Math.abs(factor) * each.noise }),
+  }));
+}
+
+/** The components of one stroke alone: of smoothing, only what stands above its noise. */
+export function componentsOf(terms: readonly Term[]): readonly Component[] {
+  return terms
+    .map((each) => ({
+      source: each.source,
+      contribution: each.role === "smoothing" ? beyondNoise(each.contribution, each.noise ?? 0) : each.contribution,
+    }))
+    .filter((each) => each.contribution !== 0);
+}
+
+/** The root of max(0, value² - noise²), with the value's sign: the part of a difference that noise does not explain. */
+export function beyondNoise(value: number, noise: number): number {
+  return Math.sign(value) * Math.sqrt(Math.max(0, value ** 2 - noise ** 2));
 }
 
 /** Root of the sum of squares of the contributions of the given roles. */

@@ -1,7 +1,7 @@
 import type { LocalFit } from "./local-fit.js";
-import { formAt, leverage, valueAt } from "./local-fit.js";
-import type { Stretch } from "./local-value.js";
-import { localValue, parabola } from "./local-value.js";
+import { cubicTerm, formAt, leverage, valueAt } from "./local-fit.js";
+import type { Smoothing, Stretch } from "./local-value.js";
+import { forceBiasFactor, localValue, parabola } from "./local-value.js";
 import { readingNoise } from "./noise.js";
 import type { Profile } from "./profile.js";
 
@@ -9,11 +9,12 @@ import type { Profile } from "./profile.js";
 export interface Extremum {
   readonly xMm: number;
   readonly forceCn: number;
-  /** Standard uncertainties from noise, and from smoothing. */
+  /** Standard uncertainties from noise. */
   readonly noiseMm: number;
   readonly noiseCn: number;
-  readonly smoothingMm: number;
-  readonly smoothingCn: number;
+  /** Bias of the place, by the asymmetry that a cubic sees; of the force, by what half the window changes; null: unknown. */
+  readonly smoothingMm: Smoothing | null;
+  readonly smoothingCn: Smoothing | null;
   readonly dof: number;
   readonly halfWidthMm: number;
 }
@@ -36,42 +37,51 @@ interface Vertex {
   readonly noiseMm: number;
 }
 
-/** Shares of the method's window: narrower ones, tried where the parabola misses the readings. */
-const narrower = [1, 0.7, 0.5, 0.35] as const;
-/** A wider window is tried while the place is uncertain by more than this share of the method's window. */
+/** Shares of the method's window: narrower ones, tried where the parabola misses the readings ... */
+const narrower = [0.7, 0.5, 0.35] as const;
+/** ... and wider ones, tried while the place is uncertain by more than a share of the method's window. */
+const wider = [1, 1.4, 2, 2.8, 4] as const;
 const uncertainShare = 1 / 10;
-/** Wider windows grow by this factor, up to this multiple of the method's. */
-const growth = 1.4;
-const widest = 4;
-/** ... and only while the vertex moves by at most this many standard uncertainties of that move. */
+/** A wider window's vertex may move by this many standard uncertainties of that move. */
 const agreement = 2;
 
 /**
  * Vertex of a local parabola near a candidate. The window is the method's; narrower where the parabola misses the readings
  * by more than the tolerance and three times their noise (a corner); wider, up to four times, where the top is so flat
- * that the window leaves the place uncertain by more than a tenth of its width, as long as the parabola still fits and its
- * vertex agrees with the narrower one's.
+ * that the window shows no vertex or leaves its place uncertain by more than a tenth of the method's window, as long as
+ * the parabola still fits and its vertex agrees with the narrower one's.
  *
  * @returns null where no window has an extremum of that sign inside the stretch
  */
 export function refineExtremum(profile: Profile, candidateMm: number, options: ExtremumOptions): Extremum | null {
-  const { windowMm, stepCn, toleranceCn } = options;
+  const { windowMm, stepCn, toleranceCn, stretch } = options;
   const sigma = readingNoise(profile, candidateMm - windowMm, candidateMm + windowMm, stepCn);
   const acceptable = Math.max(3 * sigma, toleranceCn);
+  const isGood = (fit: LocalFit): boolean => Math.sqrt(fit.variance) <= acceptable;
+  const usual = parabola(profile, candidateMm, windowMm / 2, stretch);
   let best: Vertex | null = null;
+  if (usual !== null && isGood(usual)) {
+    for (const share of wider) {
+      const centre: number = best?.xMm ?? candidateMm;
+      const wide = vertexNear(profile, centre, (share * windowMm) / 2, sigma, options);
+      if (wide === null) continue;
+      if (!isGood(wide.fit)) break;
+      if (best !== null && !agrees(best, wide)) break;
+      best = wide;
+      if (best.noiseMm <= uncertainShare * windowMm) break;
+    }
+  }
   for (const share of narrower) {
-    best = vertexNear(profile, candidateMm, (share * windowMm) / 2, sigma, options);
-    if (best !== null && Math.sqrt(best.fit.variance) <= acceptable) break;
-    best = null;
+    if (best !== null) break;
+    const narrow = vertexNear(profile, candidateMm, (share * windowMm) / 2, sigma, options);
+    if (narrow !== null && isGood(narrow.fit)) best = narrow;
   }
-  if (best === null) return null;
-  while (best.noiseMm > uncertainShare * windowMm && best.halfWidthMm * growth <= (widest * windowMm) / 2) {
-    const wide: Vertex | null = vertexNear(profile, best.xMm, best.halfWidthMm * growth, sigma, options);
-    if (wide === null || Math.sqrt(wide.fit.variance) > acceptable || wide.noiseMm >= best.noiseMm) break;
-    if (Math.abs(wide.xMm - best.xMm) > agreement * Math.sqrt(best.noiseMm ** 2 - wide.noiseMm ** 2)) break;
-    best = wide;
-  }
-  return described(profile, best, sigma, options);
+  return best === null ? null : described(profile, best, sigma, options);
+}
+
+function agrees(narrow: Vertex, wide: Vertex): boolean {
+  const variance = narrow.noiseMm ** 2 - wide.noiseMm ** 2;
+  return variance > 0 && Math.abs(wide.xMm - narrow.xMm) <= agreement * Math.sqrt(variance);
 }
 
 function vertexNear(
@@ -107,20 +117,21 @@ function described(profile: Profile, vertex: Vertex, sigma: number, options: Ext
   const narrow = vertexNear(profile, xMm, halfWidthMm / 2, sigma, options);
   const forceCn = valueAt(fit, xMm);
   const forceVariance = residual * leverage(fit, formAt(fit, xMm));
-  const beyond = (change: number, noise: number): number => Math.sqrt(Math.max(0, change ** 2 - Math.max(0, noise)));
+  const cubic = cubicTerm(profile, fit, xMm);
+  const bend = 2 * fit.coefficients[2];
+  const forceChange = narrow === null ? 0 : forceCn - valueAt(narrow.fit, narrow.xMm);
+  const changeVariance =
+    narrow === null ? 0 : residual * leverage(narrow.fit, formAt(narrow.fit, narrow.xMm)) - forceVariance;
   return {
     xMm,
     forceCn,
     noiseMm: vertex.noiseMm,
     noiseCn: Math.sqrt(forceVariance),
-    smoothingMm: narrow === null ? 0 : beyond(narrow.xMm - xMm, narrow.noiseMm ** 2 - vertex.noiseMm ** 2),
+    smoothingMm: { bias: -cubic.slopeExcess / bend, noise: (cubic.perNoise * Math.sqrt(residual)) / Math.abs(bend) },
     smoothingCn:
       narrow === null
-        ? 0
-        : beyond(
-            valueAt(narrow.fit, narrow.xMm) - forceCn,
-            residual * leverage(narrow.fit, formAt(narrow.fit, narrow.xMm)) - forceVariance,
-          ),
+        ? null
+        : { bias: forceBiasFactor * forceChange, noise: forceBiasFactor * Math.sqrt(Math.max(0, changeVariance)) },
     dof: Math.max(1, fit.dof),
     halfWidthMm,
   };
@@ -138,7 +149,7 @@ export function extremumAt(profile: Profile, xMm: number, options: ExtremumOptio
     forceCn: value.forceCn,
     noiseMm: options.windowMm / 4 / Math.sqrt(3),
     noiseCn: value.noiseCn,
-    smoothingMm: 0,
+    smoothingMm: null,
     smoothingCn: value.smoothingCn,
     dof: value.dof,
     halfWidthMm: value.halfWidthMm,

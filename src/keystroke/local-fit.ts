@@ -13,6 +13,9 @@ export interface LocalFit {
   /** Positions fitted, and positions less coefficients. */
   readonly count: number;
   readonly dof: number;
+  /** Positions of the profile that were fitted: from `first` up to, not including, `end`. */
+  readonly first: number;
+  readonly end: number;
 }
 
 /** First index of ascending positions that is not below `xMm`. */
@@ -87,6 +90,8 @@ export function localFit(
     variance: dof > 0 ? squares / dof : 0,
     count,
     dof,
+    first: from,
+    end: to,
   };
 }
 
@@ -115,6 +120,43 @@ export function formAt(fit: LocalFit, xMm: number): readonly [number, number, nu
   return [1, t, t * t];
 }
 
+/** What a third-degree term would add to a parabola: how much slope the parabola shows that a cubic would not. */
+export interface CubicTerm {
+  /** Slope of the parabola less slope of the cubic at a place, cN/mm. */
+  readonly slopeExcess: number;
+  /** Standard uncertainty of that per unit of noise of one position. */
+  readonly perNoise: number;
+}
+
+/**
+ * Compares a parabola with the cubic through the same positions, by the part of t³ that a parabola cannot follow
+ * (orthogonal to 1, t, t² over the positions fitted); both 0 where there are fewer than five positions.
+ */
+export function cubicTerm(profile: Profile, fit: LocalFit, xMm: number): CubicTerm {
+  if (fit.count < 5) return { slopeExcess: 0, perNoise: 0 };
+  const at = (i: number): number => profile.xMm[i]! - fit.centreMm;
+  const sums = [0, 0, 0];
+  for (let i = fit.first; i < fit.end; i++) {
+    const t = at(i);
+    sums[0]! += t ** 3;
+    sums[1]! += t ** 4;
+    sums[2]! += t ** 5;
+  }
+  const [b0, b1, b2] = fit.inverse.map((row) => row[0] * sums[0]! + row[1] * sums[1]! + row[2] * sums[2]!);
+  let squares = 0;
+  let product = 0;
+  for (let i = fit.first; i < fit.end; i++) {
+    const t = at(i);
+    const beyond = t ** 3 - (b0! + t * (b1! + t * b2!));
+    squares += beyond ** 2;
+    product += beyond * (profile.forceCn[i]! - valueAt(fit, profile.xMm[i]!));
+  }
+  if (!(squares > 0)) return { slopeExcess: 0, perNoise: 0 };
+  const t = xMm - fit.centreMm;
+  const form = b1! + 2 * b2! * t - 3 * t * t;
+  return { slopeExcess: (product / squares) * form, perNoise: Math.abs(form) / Math.sqrt(squares) };
+}
+
 function constantFit(profile: Profile, centreMm: number, from: number, to: number): LocalFit {
   let total = 0;
   for (let i = from; i < to; i++) total += profile.forceCn[i]!;
@@ -124,7 +166,7 @@ function constantFit(profile: Profile, centreMm: number, from: number, to: numbe
   for (let i = from; i < to; i++) squares += (profile.forceCn[i]! - mean) ** 2;
   const variance = count > 1 ? squares / (count - 1) : 0;
   const inverse = [[1 / count, 0, 0] as const, [0, 0, 0] as const, [0, 0, 0] as const];
-  return { centreMm, coefficients: [mean, 0, 0], inverse, variance, count, dof: count - 1 };
+  return { centreMm, coefficients: [mean, 0, 0], inverse, variance, count, dof: count - 1, first: from, end: to };
 }
 
 /** Inverse of the moment matrix, padded with zeros above the degree; null where it is singular to rounding. */

@@ -16,10 +16,22 @@ export interface LocalValue {
   /** Standard uncertainty from the noise of the readings through the fit, and its degrees of freedom. */
   readonly noiseCn: number;
   readonly dof: number;
-  /** Standard uncertainty from smoothing: what half the window changes beyond noise. */
-  readonly smoothingCn: number;
+  /** Bias of the window, by what half of it changes; null where half of it holds too few positions. */
+  readonly smoothingCn: Smoothing | null;
   readonly halfWidthMm: number;
 }
+
+/** An estimate of what a window does to a value: how much, and the standard uncertainty of that from noise. */
+export interface Smoothing {
+  readonly bias: number;
+  readonly noise: number;
+}
+
+/**
+ * Bias of a parabola's force over what half the window changes: it goes by the fourth derivative and the fourth power of
+ * the window, so the change is 15/16 of it.
+ */
+export const forceBiasFactor = 16 / 15;
 
 /** A local parabola needs at least this many positions. */
 export const leastPositions = 5;
@@ -92,7 +104,6 @@ export function parabola(profile: Profile, xMm: number, halfWidthMm: number, str
   return fit !== null && fit.count >= leastPositions ? fit : null;
 }
 
-/** What half the window changes beyond the noise of that change: the root of max(0, d² - u(d)²). */
 function smoothing(
   profile: Profile,
   xMm: number,
@@ -100,12 +111,12 @@ function smoothing(
   stretch: Stretch,
   fit: LocalFit,
   residualSd: number,
-): number {
+): Smoothing | null {
   const narrow = parabola(profile, xMm, halfWidthMm / 2, stretch);
-  if (narrow === null) return 0;
+  if (narrow === null) return null;
   const change = valueAt(fit, xMm) - valueAt(narrow, xMm);
-  const noise = residualSd ** 2 * (leverage(narrow, formAt(narrow, xMm)) - leverage(fit, formAt(fit, xMm)));
-  return Math.sqrt(Math.max(0, change ** 2 - Math.max(0, noise)));
+  const variance = leverage(narrow, formAt(narrow, xMm)) - leverage(fit, formAt(fit, xMm));
+  return { bias: forceBiasFactor * change, noise: forceBiasFactor * residualSd * Math.sqrt(Math.max(0, variance)) };
 }
 
 /** A window widened until it holds five positions, or all of the stretch. */

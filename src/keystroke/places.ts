@@ -5,7 +5,7 @@ import type { TesterTerms } from "./correction.js";
 import type { Estimate, Found, Place, Term } from "./estimate.js";
 import { scaled, term } from "./estimate.js";
 import type { Extremum } from "./extremum.js";
-import type { LocalValue } from "./local-value.js";
+import type { LocalValue, Smoothing } from "./local-value.js";
 import type { ReductionContext } from "./reduction-context.js";
 import { sessionPath } from "./reduction-context.js";
 import type { StrokeSources } from "./stroke-sources.js";
@@ -50,8 +50,19 @@ export function fitForceTerms(
   return [
     term("noise", sources.noise(`${name}-force`, `${words}: noise of the readings`, fit.noiseCn, "cN", fit.dof), 1),
     term("grid", sources.grid(`${name}-force-step`, `${words}: resolution of the force`, stepU, "cN"), 1),
-    term("shared", sources.session(`smoothing/${name}-force`, `${words}: smoothing`), fit.smoothingCn),
+    ...smoothingTerm(`${name}-force`, words, fit.smoothingCn, sources),
   ];
+}
+
+function smoothingTerm(
+  name: string,
+  words: string,
+  smoothing: Smoothing | null,
+  sources: StrokeSources,
+): readonly Term[] {
+  if (smoothing === null) return [];
+  const source = sources.session(`smoothing/${name}`, `${words}: smoothing`);
+  return [{ role: "smoothing", source, contribution: smoothing.bias, noise: smoothing.noise }];
 }
 
 /** Place of a peak or valley with its terms: noise and smoothing. */
@@ -59,10 +70,7 @@ export function extremumPlace(name: string, words: string, extremum: Extremum, s
   const noise = sources.noise(name, `${words}: noise of the readings`, extremum.noiseMm, "mm", extremum.dof);
   return {
     xMm: extremum.xMm,
-    terms: [
-      term("noise", noise, 1),
-      term("shared", sources.session(`smoothing/${name}`, `${words}: smoothing`), extremum.smoothingMm),
-    ],
+    terms: [term("noise", noise, 1), ...smoothingTerm(name, words, extremum.smoothingMm, sources)],
   };
 }
 

@@ -37,8 +37,10 @@ export function pressCurve(
   if (!touch.found) return touch;
   const fromMm = touch.at.xMm;
   const evidenceCn = Math.max(method.touchDeviations * touch.at.noiseCn, method.touchForce.value);
-  const bottom = bottomOut(stroke, profile, fromMm, method.bottomOutSlope.value, evidenceCn, sources);
   const deepest = profile.xMm[profile.xMm.length - 1]!;
+  const noiseCn = readingNoise(profile, fromMm, deepest, stroke.forceStepCn);
+  const limit = method.bottomOutSlope.value;
+  const bottom = bottomOut(stroke, profile, fromMm, limit, evidenceCn, noiseCn, sources);
   const stretch = { fromMm, toMm: bottom.found ? bottom.at.xMm : deepest };
   return {
     found: true,
@@ -49,7 +51,7 @@ export function pressCurve(
       bottom,
       stretch,
       bumps: tactileBump(profile, stretch, method, stroke.forceStepCn),
-      noiseCn: readingNoise(profile, stretch.fromMm, stretch.toMm, stroke.forceStepCn),
+      noiseCn,
     },
   };
 }

@@ -133,12 +133,12 @@ function suddenDrops(
   const drops: { mm: number; cn: number }[] = [];
   for (let i = 0; i + 2 < xMm.length; i++) {
     if (xMm[i]! < press.stretch.fromMm || xMm[i + 2]! > press.stretch.toMm) continue;
-    const low = Math.min(forceCn[i + 1]!, forceCn[i + 2]!);
+    const lowAt = forceCn[i + 1]! <= forceCn[i + 2]! ? i + 1 : i + 2;
+    const low = forceCn[lowAt]!;
     const cn = forceCn[i]! - low;
     if (cn < limit) continue;
     let regained = 0;
-    let j = i + 1;
-    for (; j < xMm.length && xMm[j]! <= xMm[i]! + method.smoothingWindow.value / 2; j++) {
+    for (let j = lowAt + 1; j < xMm.length && xMm[j]! <= xMm[i]! + method.smoothingWindow.value / 2; j++) {
       regained = Math.max(regained, forceCn[j]! - low);
     }
     if (regained < cn / 2) continue;

@@ -12,7 +12,7 @@ import type { Estimates } from "./cycle-estimates.js";
 import { allMissing, cycleEstimates } from "./cycle-estimates.js";
 import { drawnCurve } from "./drawn-curve.js";
 import type { Found } from "./estimate.js";
-import { missing } from "./estimate.js";
+import { componentsOf, missing } from "./estimate.js";
 import type { CurveFlag, CycleReduction } from "./model.js";
 import { reportNote, withoutReportDelay } from "./places.js";
 import type { PressCurve } from "./press-curve.js";
@@ -93,7 +93,7 @@ export function reduceCycle(strokes: CycleStrokes, context: ReductionContext, te
         if (!estimate.found) return new Absent(symbol, estimate.reason, evidence);
         const byContact = name === "preTravel" || /actuat|reset|differential|operating/i.test(name);
         const own = characteristicEvidence(name, [evidence], byContact && note !== "" ? note : undefined);
-        return new Quantity(estimate.value, symbol, estimate.terms, own);
+        return new Quantity(estimate.value, symbol, componentsOf(estimate.terms), own);
       }),
       curve: drawnCurve(pressRows, releaseRows, touchMm),
       flags,

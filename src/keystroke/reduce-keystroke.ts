@@ -7,7 +7,7 @@ import { curveKind, kindMismatch } from "./curve-kind.js";
 import type { Estimate } from "./estimate.js";
 import { missing, term } from "./estimate.js";
 import type { CycleValue } from "./key-value.js";
-import { keyPath, keyValue } from "./key-value.js";
+import { keyPath, keyValue, sessionSmoothing } from "./key-value.js";
 import type { CurveFlag, KeyReduction, KeystrokeReduction } from "./model.js";
 import type { PressCurve } from "./press-curve.js";
 import type { CycleStrokes, ReducedCycle } from "./reduce-cycle.js";
@@ -102,11 +102,15 @@ function keyCharacteristics(keys: readonly ReducedKey[], context: ReductionConte
     const perKey = keys.map(valuesOf);
     const found = perKey.map((list) => list.flatMap(({ estimate }) => (estimate.found ? [estimate.value] : [])));
     const scatters = repeatability(found);
+    const smoothing = sessionSmoothing(
+      perKey.flatMap((list) => list.flatMap(({ estimate }) => (estimate.found ? [estimate.terms] : []))),
+    );
     perKey.forEach((list, i) => {
       results[i]![name] = keyValue(list, {
         path: `${keyPath(context.unit, context.session, keys[i]!.key)}/${name}`,
         symbol,
         scatter: scatters[i] ?? null,
+        smoothing,
         block: `${sessionPath(context)}/repeatability/${name}`,
       });
     });

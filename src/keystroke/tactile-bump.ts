@@ -1,4 +1,5 @@
 import type { KeystrokeMethod } from "../records/archive.js";
+import { beyondNoise } from "./estimate.js";
 import type { Extremum, ExtremumOptions } from "./extremum.js";
 import { extremumAt, refineExtremum } from "./extremum.js";
 import { localFit, lowerBound, valueAt } from "./local-fit.js";
@@ -74,7 +75,10 @@ export function tactileBump(
   const valley = locate(profile, valleyMm, { ...shared, sign: -1, stretch: after });
   if (peak === null || valley === null) return coarse;
   const prominenceCn = peak.forceCn - valley.forceCn;
-  const uncertaintyCn = Math.hypot(peak.noiseCn, peak.smoothingCn, valley.noiseCn, valley.smoothingCn);
+  const smoothed = [peak, valley].map(({ smoothingCn }) =>
+    smoothingCn ? beyondNoise(smoothingCn.bias, smoothingCn.noise) : 0,
+  );
+  const uncertaintyCn = Math.hypot(peak.noiseCn, valley.noiseCn, ...smoothed);
   return { bump: prominenceCn >= limit ? { peak, valley, prominenceCn } : null, prominenceCn, uncertaintyCn };
 }
 
