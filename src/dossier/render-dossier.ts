@@ -41,7 +41,7 @@ export function renderDossier(input: DossierInput): string {
   page.book.open("0");
   const title =
     page.plan.title === null ? html`${input.titleBlock.item.name}` : new Markup(prose.inline(page.plan.title));
-  const bodies = page.plan.sections.map((section) => renderBody(page, prose, section));
+  const bodies = page.plan.sections.map((section) => renderBody(page, prose, section)).filter(hasContent);
   page.book.open("");
   const sections = bodies.map((body) => renderSection(page, body));
   const annexes = renderAnnexes(page);
@@ -73,6 +73,11 @@ function renderBody(page: Page, prose: ProseRenderer, section: Section): Body {
   const opening = page.plan.sections.length > 1 ? "Summary" : "Findings";
   const title = section.heading === null ? opening : prose.text(section.heading);
   return { section, title, heading, prose: new Markup(prose.block(section.tokens)) };
+}
+
+/** Whether a part has anything to show: before the first heading there may be nothing but work cells. */
+function hasContent({ section, prose }: Body): boolean {
+  return section.heading !== null || prose.text.trim() !== "";
 }
 
 function renderSection(page: Page, { section, title, heading, prose }: Body): Markup {

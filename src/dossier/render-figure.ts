@@ -86,7 +86,7 @@ function drawOrProblem(page: Page, chart: Chart, place: Place): DrawnChart | Tem
   });
   let drawn: DrawnChart;
   try {
-    drawn = page.input.draw(chart, place.anchor, { title: cell.caption ?? place.name });
+    drawn = page.input.draw(chart, `drawing-${cell.index + 1}`, { title: cell.caption ?? place.name });
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
     return problem("E_DRAW", `the chart could not be drawn: ${message}`, "check the chart's marks and scales");

@@ -263,6 +263,26 @@ test("a template without sections or title still gives a dossier", () => {
   expect(plain.querySelector(".part .prose")!.textContent!.trim()).toBe("Only 3 W1 words.");
 });
 
+test("work cells alone before the first heading make no part of their own", () => {
+  const source = "# T\n\n```ts work\n1\n```\n\n## One\n\nWords.\n";
+  const plain = new JSDOM(renderDossier(fixtureInput({ run: fixtureRun(source) }))).window.document;
+  expect([...plain.querySelectorAll(".schedule tbody:first-of-type a")].map((link) => link.textContent)).toEqual([
+    "One",
+  ]);
+  expect(plain.querySelectorAll(".part:not(.annex)")).toHaveLength(1);
+});
+
+test("ids of drawings and of cells keep apart, whatever the cells are called", () => {
+  const source = "```ts figure curve: A\n1\n```\n\n```ts figure curve-1: B\n1\n```\n\n```ts figure curve: C\n1\n```\n";
+  const run = fixtureRun(source);
+  const [first] = fixtureRun().cells.flatMap((outcome) => (outcome.cell.id === "curve" ? [outcome] : []));
+  const cells = run.cells.map((outcome) => ({ ...first!, cell: outcome.cell }));
+  const plain = new JSDOM(renderDossier(fixtureInput({ run: { ...run, cells } }))).window.document;
+  const ids = [...plain.querySelectorAll("[id]")].map((element) => element.id);
+  expect(plain.querySelectorAll("figure")).toHaveLength(3);
+  expect(new Set(ids).size).toBe(ids.length);
+});
+
 test("the figures' rules may not close the style element", () => {
   expect(() => renderDossier(fixtureInput({ figureStyles: "a{}</style>" }))).toThrow("plain rules");
 });
