@@ -10,12 +10,15 @@ export interface Store {
   write(key: string, reduced: Packed): void;
 }
 
-/** Opens the store in a folder; null keeps nothing and finds nothing. */
-export function openStore(folder: string | null): Store {
-  if (folder === null) return { read: () => null, write: () => undefined };
+/**
+ * Opens the store in a folder, which is made when something is first kept.
+ * @param options.reuse false: finds nothing, so that everything is reduced anew and kept again
+ */
+export function openStore(folder: string, options: { readonly reuse: boolean }): Store {
   const pathOf = (key: string): string => join(folder, `${key}.json`);
   return {
     read: (key) => {
+      if (!options.reuse) return null;
       let text: string;
       try {
         text = readFileSync(pathOf(key), "utf8");

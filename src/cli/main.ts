@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from "commander";
 import { readFileSync } from "node:fs";
+import type { DraftArguments } from "./draft.js";
 import { UsageError, exitCodes } from "./exit.js";
 
 /** Reads the arguments, runs one command, sets the exit code. A command's floor is loaded only when it is called. */
@@ -43,7 +44,7 @@ Examples:
 
 Exit code: 0 done; 1 the archive or a template has problems; 2 wrong usage or unreadable input.`,
     )
-    .action(async (options: Parameters<(typeof import("./draft.js"))["runDraft"]>[0]) => {
+    .action(async (options: DraftArguments) => {
       const { runDraft } = await import("./draft.js");
       code = await runDraft(options);
     });

@@ -48,7 +48,7 @@ export function sealProcess(): SealedProcess {
     consoleTaming: "unsafe",
     errorTrapping: "none",
     unhandledRejectionTrapping: "none",
-    overrideTaming: "moderate",
+    overrideTaming: "severe",
     reporting: "none",
   });
   const frames = new WeakMap<object, readonly Frame[]>();

@@ -2,13 +2,13 @@ import type { Archive, Method, Study } from "../../records/archive.js";
 import type { Reductions } from "./reductions.js";
 import type { UnitSubject } from "./unit.js";
 import { unitSubject } from "./unit.js";
-import type { LabView, RigView } from "./views.js";
-import { labView } from "./views.js";
+import type { LabDescription, RigView } from "./views.js";
+import { labDescription } from "./views.js";
 
 /** `benchfolio/subject/archive`: what is in scope of a template whose subject is the whole archive. */
 export interface ArchiveScope {
   readonly archive: ArchiveSubject;
-  readonly lab: LabView;
+  readonly lab: LabDescription;
 }
 
 export interface ArchiveSubject {
@@ -29,6 +29,6 @@ export function archiveScope(archive: Archive, reductions: Reductions, methods: 
       rigs: [...archive.rigs.values()],
       studies: archive.studies,
     },
-    lab: labView(archive.lab),
+    lab: labDescription(archive.lab),
   };
 }

@@ -4,11 +4,16 @@ import type { LatencyReduction } from "../../latency/model.js";
 /** What stage one made of a session. */
 export type SessionReduction = KeystrokeReduction | LatencyReduction;
 
-/** Reduced sessions by `unit/session`. */
+/** Reduced sessions by `reductionKey`, and those of replaced methods once more by `anewKey`. */
 export type Reductions = ReadonlyMap<string, SessionReduction>;
 
 export function reductionKey(unit: string, session: string): string {
   return `${unit}/${session}`;
+}
+
+/** Key of a session of a replaced method, reduced as the method that replaced it says. */
+export function anewKey(unit: string, session: string, method: string): string {
+  return `${unit}/${session} as ${method}`;
 }
 
 /** Every characteristic of a key, in the order in which pages list them. */

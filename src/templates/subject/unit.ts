@@ -3,8 +3,8 @@ import type { LatencyReduction } from "../../latency/model.js";
 import type { Archive, KeystrokeMethod, LatencyMethod, Session, Unit } from "../../records/archive.js";
 import type { Reductions, SessionReduction } from "./reductions.js";
 import { keyCharacteristics, reductionKey } from "./reductions.js";
-import type { LabView, LimitView, SessionView, UnitDescription } from "./views.js";
-import { labView, limitView, sessionView, unitDescription } from "./views.js";
+import type { LabDescription, LimitView, SessionView, UnitDescription } from "./views.js";
+import { labDescription, limitView, sessionView, unitDescription } from "./views.js";
 
 /** `benchfolio/subject/unit`: what is in scope of a template whose subject is a unit. */
 export interface UnitScope {
@@ -12,7 +12,7 @@ export interface UnitScope {
   /** The keystroke method of the unit's current session; where it has none, the first that the template names. */
   readonly method: KeystrokeMethod;
   readonly methods: { readonly keystroke: KeystrokeMethod; readonly latency: LatencyMethod };
-  readonly lab: LabView;
+  readonly lab: LabDescription;
 }
 
 /** Limits by characteristic; an empty list where none is stated. */
@@ -54,7 +54,7 @@ export function unitScope(
   const subject = unitSubject(archive, reductions, unit, methods);
   const keystroke = methodOf<KeystrokeMethod>(archive, "keystroke", subject.current.keystroke.method, methods);
   const latency = methodOf<LatencyMethod>(archive, "latency", subject.current.latency.method, methods);
-  return { unit: subject, method: keystroke, methods: { keystroke, latency }, lab: labView(archive.lab) };
+  return { unit: subject, method: keystroke, methods: { keystroke, latency }, lab: labDescription(archive.lab) };
 }
 
 export function unitSubject(
@@ -132,5 +132,5 @@ function noKeystroke(unit: string): KeystrokeReduction {
 }
 
 function noLatency(unit: string): LatencyReduction {
-  return { kind: "latency", unit, session: "", method: "", connections: [], warnings: [] };
+  return { kind: "latency", unit, session: "", method: "", connections: [], baseline: null, contents: [], warnings: [] };
 }

@@ -107,7 +107,7 @@ export function statedText(stated: Stated | undefined): string {
 }
 
 /** The lab as a page describes it. */
-export interface LabView {
+export interface LabDescription {
   readonly name: string;
   readonly address: string;
   readonly contact: string;
@@ -120,7 +120,7 @@ export interface LabView {
   readonly limits: readonly LimitView[];
 }
 
-export function labView(lab: Lab): LabView {
+export function labDescription(lab: Lab): LabDescription {
   const quantities = <S extends string>(stated: Readonly<Record<string, Stated<S>>>): Record<string, Quantity<S>> =>
     Object.fromEntries(Object.entries(stated).map(([name, value]) => [name, quantityOf(value)]));
   return {

@@ -1,0 +1,46 @@
+import { difference, effectiveDof } from "../metrology/index.js";
+import type { Quantity } from "../metrology/index.js";
+import { tCdf } from "../statistics/numeric/distributions.js";
+
+/** A difference of two quantities and how surely it differs from nothing. */
+export interface DifferenceTest<S extends string = string> {
+  readonly difference: Quantity<S>;
+  /** Two-sided p-value of no difference; 1 where both are exactly equal, 0 where they differ without uncertainty. */
+  readonly pValue: number;
+}
+
+/** Degrees of freedom as the tests use them: truncated down, at least 1 (JCGM 100:2008, G.4.1). */
+function testDof(quantity: Quantity): number {
+  const dof = effectiveDof(quantity);
+  return Number.isFinite(dof) ? Math.max(1, Math.floor(dof)) : Infinity;
+}
+
+/**
+ * Tests a - b = 0 by d / u(d) with Student's distribution of the effective degrees of freedom; shared sources cancel in u(d).
+ * @throws RangeError where the symbols differ
+ */
+export function testDifference<S extends string>(a: Quantity<S>, b: Quantity<S>): DifferenceTest<S> {
+  const d = difference(a, b);
+  return { difference: d, pValue: zeroPValue(d) };
+}
+
+/** Two-sided p-value of a quantity being 0. */
+export function zeroPValue(quantity: Quantity): number {
+  if (quantity.u === 0) return quantity.value === 0 ? 1 : 0;
+  return Math.min(1, 2 * tCdf(-Math.abs(quantity.value / quantity.u), testDof(quantity)));
+}
+
+/**
+ * p-value of two one-sided tests against a margin: the larger of P(T >= (d + delta)/u) and P(T <= (d - delta)/u)
+ * (Schuirmann 1987); small where the difference is surely within the margin.
+ * @throws RangeError where the margin is not above 0 or has another symbol
+ */
+export function equivalencePValue(d: Quantity, margin: Quantity): number {
+  if (margin.symbol !== d.symbol) {
+    throw new RangeError(`cannot compare ${d.symbol} with a margin in ${margin.symbol}: convert one of them first`);
+  }
+  if (!(margin.value > 0)) throw new RangeError(`the margin is ${margin.value}; it must be above 0`);
+  if (d.u === 0) return Math.abs(d.value) < margin.value ? 0 : 1;
+  const dof = testDof(d);
+  return Math.max(tCdf(-(d.value + margin.value) / d.u, dof), tCdf((d.value - margin.value) / d.u, dof));
+}
