@@ -8,6 +8,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { renderDossier } from "../../src/dossier/index.js";
 import { fixtureInput } from "../dossier/fixture.js";
 import { launchChromium, servePage } from "./chromium.js";
+import type { PdfPlaces } from "./pdf-places.js";
 import { readPdfPlaces } from "./pdf-places.js";
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -182,12 +183,18 @@ test("on paper no figure is cut, grounds stand as endnotes before the annexes, e
       }
       return places.filter((place) => place.startsWith("top")).length;
     });
-    const places = readPdfPlaces(await page.pdf({ preferCSSPageSize: true }));
     expect(figures).toBe(3);
-    for (let index = 0; index < figures; index++) {
-      const [top, foot] = [places.get(`top-${index}`)!, places.get(`foot-${index}`)!];
-      expect(foot.page, `figure ${index + 1}`).toBe(top.page);
-      expect(foot.y).toBeLessThan(top.y);
+    let places: PdfPlaces = new Map();
+    for (const spaceMm of [0, 60, 120, 180]) {
+      await page.evaluate((height) => {
+        document.querySelector<HTMLElement>("#schedule")!.style.paddingBottom = `${height}mm`;
+      }, spaceMm);
+      places = readPdfPlaces(await page.pdf({ preferCSSPageSize: true }));
+      for (let index = 0; index < figures; index++) {
+        const [top, foot] = [places.get(`top-${index}`)!, places.get(`foot-${index}`)!];
+        expect(foot.page, `figure ${index + 1} after ${spaceMm} mm`).toBe(top.page);
+        expect(foot.y).toBeLessThan(top.y);
+      }
     }
     const [text, notes, annex] = ["text-end", "notes", "annex"].map((name) => places.get(name)!);
     const follows = (a: typeof text, b: typeof text): boolean =>
