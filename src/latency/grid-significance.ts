@@ -3,7 +3,7 @@ import { seededRandom } from "../metrology/random.js";
 import type { Random } from "../metrology/random.js";
 import { standardDeviation } from "./kept-mean.js";
 import type { CombPeak, CombRange } from "./periodogram.js";
-import { combPeak } from "./periodogram.js";
+import { combPeak, combRange } from "./periodogram.js";
 
 const draws = 499;
 /** A simulation stops at this many draws beyond the observed value. */
@@ -11,7 +11,8 @@ const enoughExceeding = 10;
 
 /**
  * p of a comb's largest ordinate against smooth scatter, by seeded simulation (499 draws): even over the observed range,
- * and normal with the observed sd, both read on the same frames; the larger of the two p counts. Sequential (J. Besag and
+ * normal with the observed sd, and exponential above the observed least, all read on the same frames and
+ * searched over their own range; the largest p counts. Sequential (J. Besag and
  * P. Clifford, Biometrika 78 (1991) 301): 10/i where the tenth exceeding draw is the i-th, else (1 + exceeding)/500.
  *
  * Where already the bound (number of independent frequencies) x exp(-n r^2) is above 0.2, that bound (at most 1) is
@@ -32,13 +33,21 @@ export function combPValue(
   const center = mean(sorted)!;
   const sd = standardDeviation(sorted);
   const random = seededRandom(options.seed);
-  const smooth: readonly (() => number)[] = [() => low + width * random.uniform(), () => center + sd * random.normal()];
+  const smooth: readonly (() => number)[] = [
+    () => low + width * random.uniform(),
+    () => center + sd * random.normal(),
+    () => low - (center - low) * Math.log(random.uniform()),
+  ];
   return Math.max(
     ...smooth.map((draw) => {
       let exceeding = 0;
       for (let i = 1; i <= draws; i++) {
         const sample = Array.from({ length: n }, () => readOnFrames(draw(), options.stepMs, random));
-        if (combPeak(sample, range).resultantLength >= peak.resultantLength) exceeding++;
+        const own = combRange(
+          sample.sort((a, b) => a - b),
+          options.stepMs,
+        );
+        if (own !== null && combPeak(sample, own).resultantLength >= peak.resultantLength) exceeding++;
         if (exceeding === enoughExceeding) return exceeding / i;
       }
       return (1 + exceeding) / (1 + draws);

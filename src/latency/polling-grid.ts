@@ -21,9 +21,9 @@ const combLevel = 0.01;
  * half the range; and, for each stated period, whether waiting for it alone would scatter as much (sd T / sqrt(12) with
  * the frames' own Tf / sqrt(6), both ends by simulation).
  *
- * A comb is claimed at p < 0.01 from 12 presses or more, and only where three or more teeth are taken. Significance by
- * seeded simulation of smooth scatter, even over the observed range and normal with the observed sd, read on the same
- * frames; the larger p counts.
+ * A comb is claimed at p < 0.01 from 12 presses or more, and only where three or more teeth hold two presses each.
+ * Significance by seeded simulation of smooth scatter (even, normal, exponential) read on the same frames; the largest p
+ * counts.
  *
  * @param timesMs observed times of the valid presses, any order
  * @param options.stepMs frame time or timer step; `periods` as stated; `seed` whole number; `path` prefix of ids
@@ -65,7 +65,9 @@ export function detectGrid(
     return without(
       "none",
       pValue,
-      `The presses fall into ${comb.teeth} groups ${comb.spacingMs.toFixed(2)} ms apart; fewer than three make no comb.`,
+      comb.teeth === 2
+        ? `The presses fall into 2 groups ${comb.spacingMs.toFixed(2)} ms apart; fewer than three make no comb.`
+        : "The scatter shows no comb of three teeth.",
     );
   }
   const source = observedSource(`${options.path}/comb`, "Scatter about the comb", comb.u, "ms", n - 2);

@@ -30,9 +30,9 @@ test("a comb of 7.5 ms is found, with its spacing and what it suggests", () => {
   expect(found.suggestion).toContain("the stated polling interval is that long");
 });
 
-test("combs are found in at least 90 % of runs of 14 presses, smooth scatter is called a comb in at most 1.5 %", () => {
+test("combs are found in at least 90 % of runs of 14 presses, smooth scatter is called a comb in at most 1 %", () => {
   let found = 0;
-  for (let run = 0; run < 60; run++) if (detect(combed(14, 7.5, 0.5, 100 + run)).verdict === "comb") found++;
+  for (let run = 0; run < 40; run++) if (detect(combed(14, 7.5, 0.5, 100 + run)).verdict === "comb") found++;
   let claimed = 0;
   const draw = drawing(77);
   const smooth = [
@@ -41,14 +41,14 @@ test("combs are found in at least 90 % of runs of 14 presses, smooth scatter is 
     () => 40 - 8 * Math.log(1 - draw.uniform(0, 1)),
     () => 40 + draw.uniform(0, 8) + draw.uniform(0, 5),
   ];
-  const runs = 800;
+  const runs = 400;
   for (let run = 0; run < runs; run++) {
     const times = Array.from({ length: 14 }, () => Math.floor(smooth[run % 4]!() + draw.uniform(0, 1)));
     if (detect(times).verdict === "comb") claimed++;
   }
-  console.log(`combs of 14 presses found: ${found} of 60; claimed in smooth scatter: ${claimed} of ${runs}`);
-  expect(found / 60).toBeGreaterThanOrEqual(0.9);
-  expect(claimed / runs).toBeLessThanOrEqual(0.015);
+  console.log(`combs of 14 presses found: ${found} of 40; claimed in smooth scatter: ${claimed} of ${runs}`);
+  expect(found / 40).toBeGreaterThanOrEqual(0.9);
+  expect(claimed / runs).toBeLessThanOrEqual(0.01);
 });
 
 test("with fewer than 12 presses nothing is claimed, however clear the comb", () => {
@@ -100,12 +100,16 @@ test("the order of presses does not matter, and the same presses give the same a
 });
 
 test("a comb's spacing is fitted by least squares, and a common factor of the teeth is taken out", () => {
-  const found = combSpacing([0, 7.4, 7.6, 15, 30], 7.4);
+  const found = combSpacing([0, 0, 7.4, 7.6, 15, 15, 30, 30], 7.4);
   expect(found.teeth).toBe(4);
   expect(Math.abs(found.spacingMs - 7.5)).toBeLessThan(0.02);
-  expect(combSpacing([0, 10, 20, 40], 5)).toMatchObject({ spacingMs: 10, u: 0, teeth: 4 });
+  expect(combSpacing([0, 0, 10, 10, 20, 20, 40, 40], 5)).toMatchObject({ spacingMs: 10, u: 0, teeth: 4 });
   expect(combSpacing([4, 4, 4], 5)).toMatchObject({ teeth: 1, spacingMs: 5 });
   expect(() => combSpacing([1, 2, 3], NaN)).toThrow("spacing to start from is NaN");
+});
+
+test("a stray time makes no tooth", () => {
+  expect(combSpacing([0, 0, 0, 6, 12, 12, 12], 6)).toMatchObject({ teeth: 2, spacingMs: 12 });
 });
 
 test("the periodogram is 1 on a comb's own frequency, and of its harmonics the longest spacing is taken", () => {
