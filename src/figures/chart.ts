@@ -112,6 +112,11 @@ export function chart(
   checkOptions(description, descriptionOptions, "chart");
   checkOptions(says, ["finding", "data"], "chart");
   checkOptions(description.extra ?? {}, extraOptions, "chart's `extra`");
+  for (const [name, scale] of Object.entries(description.extra ?? {})) {
+    if (typeof scale === "object" && scale !== null && "legend" in scale) {
+      throw new RangeError(`the chart's \`extra.${name}\` asks for a legend; there is none: label the marks directly`);
+    }
+  }
   if (!Array.isArray(description.marks)) throw new RangeError("a chart needs `marks`, a list of marks");
   checkAxis(description.x, "x");
   checkAxis(description.y, "y");

@@ -2,6 +2,7 @@ import * as Plot from "@observablehq/plot";
 import { roundToPlaces } from "../../metrology/print.js";
 import type { Axis } from "../chart.js";
 import { colours, sizes, strokes } from "../theme.js";
+import { sayDate } from "../kit/dates.js";
 import { safeLabel } from "./safe-text.js";
 
 /** The margins and sizes of one drawing, px. */
@@ -100,22 +101,28 @@ function tickOptions(axis: Axis, lengthPx: number, spacingPx: number): { ticks: 
     axis.ticks === undefined
       ? isOrdinal(axis)
         ? {}
-        : { ticks: Math.max(2, Math.floor(lengthPx / spacingPx)) }
+        : { ticks: Math.max(1, Math.floor(lengthPx / spacingPx)) }
       : { ticks: [...axis.ticks] };
   if (axis.tickLabels !== undefined) {
     const labels = axis.tickLabels;
     return { ticks, format: { tickFormat: (_: unknown, index: number) => labels[index] ?? "" } };
   }
   if (axis.type === "utc")
-    return { ticks, format: { tickFormat: (at: Date) => new Date(at).toISOString().slice(0, 10) } };
+    return { ticks, format: { tickFormat: dateTick(Math.max(1, Math.floor(lengthPx / spacingPx))) } };
   if (isOrdinal(axis)) return { ticks, format: { tickFormat: (at: unknown) => safeLabel(String(at)) } };
   return { ticks, format: { tickFormat: formatTick } };
 }
 
-/** One tick's number with the decimals that all ticks of the axis need, so that they align. */
-function formatTick(at: number, _index: number, all: readonly number[]): string {
-  const places = Math.max(
-    ...[...all].map((tick) => (/\.(\d+)$/.exec(String(Number(tick.toPrecision(12))))?.[1] ?? "").length),
-  );
-  return roundToPlaces(at, places);
+/** Dates of ticks; every second, third ... only, where the library has set more of them than there is room for. */
+function dateTick(most: number): (at: Date, index: number, all: readonly Date[]) => string {
+  return (at, index, all) => (index % Math.ceil(all.length / most) === 0 ? sayDate(at.getTime()) : "");
+}
+
+/** One tick's text: a number with the decimals that all ticks of the axis need, so that they align; else a date or a name. */
+function formatTick(at: unknown, _index: number, all: readonly unknown[]): string {
+  if (at instanceof Date) return sayDate(at.getTime());
+  if (typeof at !== "number") return safeLabel(String(at));
+  const numbers = [...all].filter((tick) => typeof tick === "number");
+  const decimals = numbers.map((tick) => (/\.(\d+)$/.exec(String(Number(tick.toPrecision(12))))?.[1] ?? "").length);
+  return roundToPlaces(at, Math.max(...decimals));
 }

@@ -123,6 +123,7 @@ function findingOf(lines: readonly Line[], text: string): string {
   if (lines.length === 1) return sentence(`all of the uncertainty of ${text} comes from “${first!.label}”`);
   let share = 0;
   const count = lines.findIndex((line) => (share += line.share) >= 0.9 - 1e-12) + 1;
-  const together = count < 2 ? "" : `the ${count} largest of ${lines.length} lines make ${sayShare(share)}`;
+  const together =
+    count < 2 || count === lines.length ? "" : `the ${count} largest of ${lines.length} lines make ${sayShare(share)}`;
   return capitalise(sentence(`of u² of ${text}, ${sayShare(first!.share)} comes from “${first!.label}”`, together));
 }

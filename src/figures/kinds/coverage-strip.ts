@@ -170,7 +170,7 @@ function cell(context: DrawContext, box: CellBox, label: string, look: number): 
         "stroke-width": strokes.thin,
       }),
     );
-  if (label !== "") {
+  if (label !== "" && textWidth(label, sizes.smallPx) <= width - 1) {
     parts.push(
       svgText(context, x + width / 2, y + height / 2, label, {
         anchor: "middle",

@@ -6,7 +6,7 @@ import { isQuantity, type Measured } from "../../metrology/quantity.js";
 import { chart, type Axis, type Chart } from "../chart.js";
 import { chartData } from "../chart-data.js";
 import { axisTitle } from "../drawing/axes.js";
-import { ellipsize } from "../drawing/text-width.js";
+import { ellipsize, textWidth } from "../drawing/text-width.js";
 import { emptyChart } from "../kit/empty-chart.js";
 import { entriesOf, readingsOf, sayAbsent, type Entry } from "../kit/entries.js";
 import { keyboardLayout, type LaidKey } from "../kit/keyboard-layout.js";
@@ -32,6 +32,9 @@ const known = ["key", "of", "layout", "limits"];
 /** Gap between keys, px, and the height of a key against its width. */
 const gapPx = 3;
 const keyRatio = 1;
+
+/** Bold figures are wider than the plain ones that were measured. */
+const boldWider = 1.07;
 
 /**
  * Measured values on a drawn keyboard: the value in its key, keys tinted in five steps from the least to the greatest
@@ -168,7 +171,7 @@ function keysMark(faces: readonly Face[], title: string): Plot.RenderFunction {
         });
         const middle = x + pitch * (face.key.width / 2);
         const isNamed = face.text !== "" || face.key.code.startsWith("Key");
-        const name = ellipsize(face.key.code, width - 2, sizes.smallPx);
+        const name = nameOn(face.key.code, width - 2);
         const quiet = { anchor: "middle", sizePx: sizes.smallPx, fill: colours.quiet } as const;
         return [
           frame,
@@ -185,6 +188,7 @@ function keysMark(faces: readonly Face[], title: string): Plot.RenderFunction {
             : [
                 svgText(context, middle, y + rowPitch * 0.68, face.text, {
                   anchor: "middle",
+                  ...(textWidth(face.text, sizes.textPx) * boldWider > width - 4 ? { sizePx: sizes.smallPx } : {}),
                   ...(face.text === "none" ? { italic: true } : { weight: "bold" as const }),
                 }),
               ]),
@@ -192,6 +196,12 @@ function keysMark(faces: readonly Face[], title: string): Plot.RenderFunction {
       }),
     ]);
   };
+}
+
+/** The code of a key; without "Key" or "Digit" where the drawing is too narrow for it. */
+function nameOn(code: string, widthPx: number): string {
+  const isWhole = textWidth(code, sizes.smallPx) <= widthPx;
+  return isWhole ? code : ellipsize(code.replace(/^(Key|Digit)/, ""), widthPx, sizes.smallPx);
 }
 
 function standingOf({ measured }: Entry, limits: readonly FigureLimit[]): string {

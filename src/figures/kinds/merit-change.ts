@@ -5,7 +5,7 @@ import { verdictWordings } from "../../metrology/verdict.js";
 import { chart, type Chart } from "../chart.js";
 import { chartData, type DataColumnOf } from "../chart-data.js";
 import { safeLabel } from "../drawing/safe-text.js";
-import { textWidth } from "../drawing/text-width.js";
+import { ellipsize, textWidth } from "../drawing/text-width.js";
 import { emptyChart } from "../kit/empty-chart.js";
 import { nounOf, type LabelOptions } from "../kit/entries.js";
 import { checkOptions } from "../kit/options.js";
@@ -159,16 +159,21 @@ function gradeMarks(grades: readonly GradeStep[]): Plot.RenderFunction {
   return (_index, scales, _values, dimensions, context) => {
     const lines = grades.filter((grade) => grade.from > 0);
     const at = lines.map((grade) => positionOn(scales.x, grade.from));
+    const range = [dimensions.marginLeft - 10, dimensions.width - dimensions.marginRight + 2] as const;
+    const whole = lines.map((grade) => safeLabel(grade.name));
+    const room = range[1] - range[0];
+    const needed = whole.reduce((sum, name) => sum + textWidth(name, sizes.textPx) + 10, 0);
+    const names = needed <= room ? whole : whole.map((name) => ellipsize(name, room / lines.length - 12, sizes.textPx));
     const centres = spreadLabels(
       at,
-      lines.map((grade) => textWidth(safeLabel(grade.name), sizes.textPx) + 10),
-      [dimensions.marginLeft - 10, dimensions.width - dimensions.marginRight + 2],
+      names.map((name) => textWidth(name, sizes.textPx) + 10),
+      range,
     );
     return svgElement(
       context,
       "g",
       {},
-      lines.flatMap((grade, index) => [
+      lines.flatMap((_, index) => [
         svgElement(context, "path", {
           d: `M${at[index]},${dimensions.height - dimensions.marginBottom}V${dimensions.marginTop}L${centres[index]},${dimensions.marginTop - 7}`,
           fill: "none",
@@ -176,7 +181,7 @@ function gradeMarks(grades: readonly GradeStep[]): Plot.RenderFunction {
           "stroke-width": strokes.axis,
           "stroke-dasharray": "6 3",
         }),
-        svgText(context, centres[index]!, dimensions.marginTop - 15, safeLabel(grade.name), { anchor: "middle" }),
+        svgText(context, centres[index]!, dimensions.marginTop - 15, names[index]!, { anchor: "middle" }),
       ]),
     );
   };
@@ -194,7 +199,7 @@ function findingOf(pairs: readonly Row[], grades: readonly GradeStep[], noun: st
   return sentence(
     most === undefined
       ? `no ${noun} has a merit before and after`
-      : `${most.label} changes most of ${counted(whole.length, noun)}, by ${sayQuantity(differenceOf(most).quantity)}`,
+      : `${most.label} changes${whole.length === 1 ? "" : ` most of ${counted(whole.length, noun)},`} by ${sayQuantity(differenceOf(most).quantity)}`,
     ...decided,
     grades.length === 0 || whole.length === 0
       ? ""

@@ -109,7 +109,7 @@ export function quantileStrip<T>(
       right: counted(strip.values.length, noun),
       ...(strip.values.length === 0 ? { gap: "no value" } : {}),
     })),
-    { title: options.group === undefined ? "" : capitalise(groupNoun), rowPx },
+    { title: capitalise(options.group === undefined ? pluralOf(noun) : groupNoun), rowPx },
   );
   const tick = {
     x: (reading: Grouped & Reading) => reading.measured.value,

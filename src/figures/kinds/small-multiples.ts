@@ -80,6 +80,7 @@ export function smallMultiples<T>(
   const along = extentOf(all.map(([x]) => x));
   const panel = { fx: "fx", fy: "fy" } as const;
   const rows = Math.ceil(curves.length / columns);
+  const gapPx = curves.length % columns === 0 ? 26 : 40;
   return chart(
     {
       marks: [
@@ -117,7 +118,7 @@ export function smallMultiples<T>(
         grid: true,
       },
       y: { ...options.y, domain, ticks: ticks(...domain, 3) },
-      height: rows * panelHeightPx + (rows - 1) * 26 + 52 + 46,
+      height: rows * panelHeightPx + (rows - 1) * gapPx + 52 + 46,
       marginTop: 52,
       note: [
         at === undefined ? "" : "Points: where the finding reads the curves.",
@@ -125,7 +126,7 @@ export function smallMultiples<T>(
       ]
         .filter((part) => part !== "")
         .join(" "),
-      extra: { fx: { axis: null, padding: 0.1 }, fy: { axis: null, padding: 26 / (panelHeightPx + 26) } },
+      extra: { fx: { axis: null, padding: 0.1 }, fy: { axis: null, padding: gapPx / (panelHeightPx + gapPx) } },
     },
     {
       finding: capitalise(

@@ -175,7 +175,7 @@ function findingOf(rows: readonly Row[], total: number, noun: string, symbol: st
     negative === 0
       ? ""
       : `${counted(negative, noun)} with a negative estimate ${negative === 1 ? "counts" : "count"} as 0`;
-  if (most === undefined) return sentence("every estimate is 0 or below", below, sayAbsent(rows));
+  if (most === undefined) return sentence("Every estimate is 0 or below", below, sayAbsent(rows));
   const root = rootOf(symbol) === "1" ? "" : `\u00a0${rootOf(symbol)}`;
   const head = `${most.label} has the largest estimate, ${sayShare(most.measured.value / total)} of the sum (sd ${roundSignificant(Math.sqrt(most.measured.value), 2)}${root})`;
   if (next === undefined) return sentence(head, below, sayAbsent(rows));

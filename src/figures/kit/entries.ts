@@ -1,5 +1,6 @@
 import { isQuantity, type Measured, type Quantity } from "../../metrology/quantity.js";
 import { safeLabel } from "../drawing/safe-text.js";
+import { joinWords } from "./words.js";
 
 /** How the items of a figure are named. */
 export interface LabelOptions<T> {
@@ -70,12 +71,20 @@ export function readingsOf<E extends Entry>(entries: readonly E[]): readonly (E 
 
 /** The entries that have none, as a clause with the reasons; empty where all have one. */
 export function sayAbsent(entries: readonly Entry[]): string {
-  const reasons = entries.flatMap((entry) =>
-    entry.measured.absent ? [`${entry.label} (${entry.measured.reason})`] : [],
+  const words = reasonWords(
+    entries.flatMap(({ label, measured }) => (measured.absent ? [{ label, reason: measured.reason }] : [])),
   );
-  if (reasons.length === 0) return "";
-  const shown = reasons.slice(0, 2).join(", ");
-  return `not available: ${shown}${reasons.length > 2 ? ` and ${reasons.length - 2} more` : ""}`;
+  return words === "" ? "" : `not available: ${words}`;
+}
+
+/** Labels by their reason, each reason once: "KeyA and KeyE (no peak), KeyP (excluded)"; the third reason and on are counted. */
+export function reasonWords(missing: readonly { readonly label: string; readonly reason: string }[]): string {
+  const byReason = new Map<string, string[]>();
+  for (const { label, reason } of missing) byReason.set(reason, [...(byReason.get(reason) ?? []), label]);
+  const shown = [...byReason].slice(0, 2);
+  const rest = missing.length - shown.reduce((count, [, labels]) => count + labels.length, 0);
+  const words = shown.map(([reason, labels]) => `${joinWords(labels)} (${reason})`).join(", ");
+  return rest === 0 ? words : `${words} and ${rest} more`;
 }
 
 /** Refuses what is no measured value, with its place. */

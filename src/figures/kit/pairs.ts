@@ -1,7 +1,7 @@
 import { difference } from "../../metrology/derive.js";
 import { expand } from "../../metrology/expanded.js";
 import { isQuantity, type Measured, type Quantity } from "../../metrology/quantity.js";
-import { checkMeasured, checkOneSymbol, labelOf, type LabelOptions } from "./entries.js";
+import { checkMeasured, checkOneSymbol, labelOf, reasonWords, type LabelOptions } from "./entries.js";
 
 /** Two values of one item, such as one unit under two methods. */
 export interface MeasuredPair {
@@ -54,12 +54,12 @@ export function wholePairs<P extends PairEntry>(pairs: readonly P[]): readonly (
 
 /** Pairs of which a value is missing, as a clause with the reasons; empty where none is. */
 export function sayIncomplete(pairs: readonly PairEntry[]): string {
-  const reasons = pairs.flatMap(({ label, first, second }) => {
-    const missing = first.absent ? first : second.absent ? second : undefined;
-    return missing === undefined ? [] : [`${label} (${missing.reason})`];
+  const missing = pairs.flatMap(({ label, first, second }) => {
+    const lacking = first.absent ? first : second.absent ? second : undefined;
+    return lacking === undefined ? [] : [{ label, reason: lacking.reason }];
   });
-  if (reasons.length === 0) return "";
-  return `without both values: ${reasons.slice(0, 2).join(", ")}${reasons.length > 2 ? ` and ${reasons.length - 2} more` : ""}`;
+  const words = reasonWords(missing);
+  return words === "" ? "" : `without both values: ${words}`;
 }
 
 /** Second minus first with its expanded uncertainty; shared sources cancel. */

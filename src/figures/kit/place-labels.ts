@@ -106,8 +106,8 @@ function candidates(request: LabelRequest): readonly { box: Box; cost: number }[
 function coverCost(box: Box, placed: readonly Box[], frame: Box): number {
   let cost = 0;
   for (const other of placed) cost += 2 * overlap(box, other, 3);
-  cost += 6 * Math.max(0, frame.x - box.x, box.x + box.width - frame.x - frame.width);
-  cost += 6 * Math.max(0, frame.y - box.y, box.y + box.height - frame.y - frame.height);
+  cost += 25 * Math.max(0, frame.x - box.x, box.x + box.width - frame.x - frame.width);
+  cost += 25 * Math.max(0, frame.y - box.y, box.y + box.height - frame.y - frame.height);
   return cost;
 }
 

@@ -2,6 +2,7 @@ import * as Plot from "@observablehq/plot";
 import type { Axis } from "../chart.js";
 import { ellipsize, textWidth } from "../drawing/text-width.js";
 import { colours, sizes, strokes } from "../theme.js";
+import { positionOn, svgElement, svgText } from "./svg.js";
 
 /** One row of a chart with one row an item. */
 export interface Row {
@@ -50,7 +51,6 @@ export function rowFrame(rows: readonly Row[], options: RowOptions): RowFrame {
   const marginLeft = Math.max(30, Math.ceil(widest([...labels, options.title])) + 14);
   const rightWidth = Math.ceil(widest([...rights, rightTitle]));
   const marginRight = rightWidth === 0 ? 16 : rightWidth + 14;
-  const gapWidth = sizes.widthPx - marginLeft - marginRight - 8;
   const gaps = rows.flatMap((row, index) => (row.gap === undefined ? [] : [{ index, gap: row.gap }]));
   const text = { fontSize: sizes.textPx, fill: colours.ink } as const;
   return {
@@ -99,18 +99,29 @@ export function rowFrame(rows: readonly Row[], options: RowOptions): RowFrame {
             dx: 14,
             dy: -10,
           }),
-      Plot.text(gaps, {
-        ...text,
-        fill: colours.quiet,
-        fontStyle: "italic",
-        stroke: colours.paper,
-        strokeWidth: 3.5,
-        y: "index",
-        text: ({ gap }: { gap: string }) => ellipsize(gap, gapWidth, sizes.textPx),
-        frameAnchor: "left",
-        textAnchor: "start",
-        dx: 6,
-      }),
+      gaps.length === 0 ? null : gapWords(gaps),
     ],
+  };
+}
+
+/** Words in the rows that have no value, cut where the chart is too narrow for them; the table holds them whole. */
+function gapWords(gaps: readonly { readonly index: number; readonly gap: string }[]): Plot.RenderFunction {
+  return (_index, scales, _values, dimensions, context) => {
+    const room = dimensions.width - dimensions.marginLeft - dimensions.marginRight - 8;
+    const style = { italic: true, halo: true, fill: colours.quiet } as const;
+    return svgElement(
+      context,
+      "g",
+      {},
+      gaps.map(({ index, gap }) =>
+        svgText(
+          context,
+          dimensions.marginLeft + 6,
+          positionOn(scales.y, index),
+          ellipsize(gap, room, sizes.textPx),
+          style,
+        ),
+      ),
+    );
   };
 }

@@ -15,7 +15,7 @@ export function sayFarthest(readings: readonly Reading[], noun: string): string 
   const say = (value: number): string => sayNumber(value, symbol, places);
   const values = readings.map((reading) => reading.measured.value);
   if (readings.every((reading) => say(reading.measured.value) === say(values[0]!))) {
-    return `${readings.length === 2 ? "both" : "all"} ${counted(readings.length, noun)} read ${say(values[0]!)}`;
+    return `${readings.length === 2 ? "Both" : "All"} ${counted(readings.length, noun)} read ${say(values[0]!)}`;
   }
   if (readings.length === 2) {
     const apart = say(Math.abs(first.measured.value - second.measured.value));
