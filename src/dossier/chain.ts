@@ -5,8 +5,11 @@ import { rowsByFile } from "./line-ranges.js";
 /** One link of a chain of evidence: sibling steps of one operation, folded. */
 export interface ChainStep<R> {
   readonly kind: "step";
-  /** Distinct wordings with how often each occurs: "mean of 3 cycles" 7 times, "mean of 2 cycles" once. */
-  readonly operations: readonly { readonly text: string; readonly times: number }[];
+  /**
+   * Distinct wordings with how often each occurs: "mean of 3 cycles" 7 times, "mean of 2 cycles" once. Where there are more
+   * than three, the first stands for all: `alike`.
+   */
+  readonly operations: readonly { readonly text: string; readonly times: number; readonly alike?: true }[];
   readonly notes: readonly string[];
   readonly from: Chain<R>;
 }
@@ -61,7 +64,7 @@ function step<R>(
   for (const node of group) wordings.set(node.operation, (wordings.get(node.operation) ?? 0) + 1);
   const all = [...wordings].map(([text, times]) => ({ text, times }));
   const operations =
-    all.length <= listedWordings ? all : [{ text: `${all[0]!.text} and others alike`, times: group.length }];
+    all.length <= listedWordings ? all : [{ text: all[0]!.text, times: group.length, alike: true } as const];
   const notes = [...new Set(group.flatMap((node) => (node.note === undefined ? [] : [node.note])))];
   return {
     kind: "step",

@@ -41,7 +41,10 @@ function renderEnds(setting: Setting, chain: EntryChain, arrow: string): readonl
 }
 
 function renderStep(setting: Setting, step: ChainStep<GroundEntry>): Markup {
-  const operations = step.operations.map(({ text, times }) => (times === 1 ? text : `${times}\u00a0× ${text}`));
+  const operations = step.operations.map(({ text, times, alike }) => {
+    if (alike) return `${times} like “${text}”`;
+    return times === 1 ? text : `${times}\u00a0× ${text}`;
+  });
   const notes = step.notes.length === 0 ? nothing : html` <span class="note">(${step.notes.join("; ")})</span>`;
   return html`<span class="operation">${operations.join(", ")}</span>${notes}${renderEnds(setting, step.from, " ← ")}`;
 }

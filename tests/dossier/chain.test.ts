@@ -33,10 +33,10 @@ test("siblings of one operation become one link with their number, whatever keys
   expect(mean!.from.steps[0]!.from.rows[0]!.ranges).toHaveLength(8);
 });
 
-test("more than three wordings of one operation are folded to the first", () => {
+test("more than three wordings of one operation are told by the first", () => {
   const steps = ["KeyA", "KeyB", "KeyC", "KeyD"].map((key, index) => evidenceStep(`fit of ${key}`, [row(index * 2)]));
   const [fit] = foldEvidence([evidenceStep("mean", steps)], none).steps[0]!.from.steps;
-  expect(fit!.operations).toEqual([{ text: "fit of KeyA and others alike", times: 4 }]);
+  expect(fit!.operations).toEqual([{ text: "fit of KeyA", times: 4, alike: true }]);
 });
 
 test("a node that is known elsewhere is cited and not followed, the root always followed", () => {
