@@ -86,7 +86,7 @@ export { seededRandom } from "./numeric/random.js";
 export type { CochranFinding, CochranOptions } from "./outliers/cochran.js";
 export { cochran, cochranKernel } from "./outliers/cochran.js";
 export type { DixonOptions } from "./outliers/dixon.js";
-export { dixon, dixonCritical, dixonKernel } from "./outliers/dixon.js";
+export { dixon, dixonCritical, dixonRatio, dixonKernel } from "./outliers/dixon.js";
 export type { Fences } from "./outliers/fences.js";
 export { hampel, hampelKernel, tukeyFences, tukeyFencesKernel } from "./outliers/fences.js";
 export type { OutlierFinding, Side } from "./outliers/finding.js";

@@ -5,7 +5,7 @@ import { integral } from "../numeric/quadrature.js";
 import { rootBetween } from "../numeric/search.js";
 import { ascending } from "../numeric/sums.js";
 import type { OutlierFinding, Side } from "./finding.js";
-import { findingShape, placeOf } from "./finding.js";
+import { findingShape, placeOf, suspectWeights } from "./finding.js";
 
 export interface DixonOptions {
   /** Which value is suspect: "two-sided" (the end with the larger gap, default), "largest" or "smallest". */
@@ -30,12 +30,7 @@ export function dixonKernel(values: readonly number[], options: DixonOptions = {
   checkValues(values, 3, "Dixon's test");
   const n = values.length;
   if (n > 30) throw new RangeError(`Dixon's test takes at most 30 values, got ${n}; use generalised ESD`);
-  const sorted = ascending(values);
-  const range = sorted[n - 1]! - sorted[0]!;
-  const highGap = sorted[n - 1]! - sorted[n - 2]!;
-  const lowGap = sorted[1]! - sorted[0]!;
-  const high = side === "largest" || (side === "two-sided" && highGap >= lowGap);
-  const statistic = range === 0 ? 0 : (high ? highGap : lowGap) / range;
+  const { statistic, high } = dixonRatio(values, side);
   const suspect = placeOf(values, high ? "largest" : "smallest");
   const sides = side === "two-sided" ? 2 : 1;
   const critical = dixonCritical(n, alpha / sides);
@@ -49,6 +44,20 @@ export function dixonKernel(values: readonly number[], options: DixonOptions = {
     isOutlier: statistic > critical,
     n,
   };
+}
+
+/** The gap at the suspect end over the range, and which end it is. */
+export function dixonRatio(
+  values: readonly number[],
+  side: Side,
+): { readonly statistic: number; readonly high: boolean } {
+  const sorted = ascending(values);
+  const n = sorted.length;
+  const range = sorted[n - 1]! - sorted[0]!;
+  const highGap = sorted[n - 1]! - sorted[n - 2]!;
+  const lowGap = sorted[1]! - sorted[0]!;
+  const high = side === "largest" || (side === "two-sided" && highGap >= lowGap);
+  return { statistic: range === 0 ? 0 : (high ? highGap : lowGap) / range, high };
 }
 
 /** One-sided critical value of r10. */
@@ -82,4 +91,7 @@ function dixonTail(r: number, n: number): number {
 }
 
 /** Dixon's r10 test among measured values. */
-export const dixon = lift(dixonKernel, findingShape, { name: "Dixon's test" });
+export const dixon = lift(dixonKernel, findingShape, {
+  name: "Dixon's test",
+  weights: (values, options) => suspectWeights(values, dixonKernel(values, options)),
+});

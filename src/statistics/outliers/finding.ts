@@ -25,6 +25,14 @@ export const findingShape = {
   n: "count",
 } as const;
 
+/** Exact weights of a finding's suspect value, so that a costly test is not repeated at moved values. */
+export function suspectWeights(
+  values: readonly number[],
+  finding: OutlierFinding,
+): { suspectValue: readonly number[] } {
+  return { suspectValue: values.map((_, i) => (i === finding.suspect ? 1 : 0)) };
+}
+
 export type Side = "two-sided" | "largest" | "smallest";
 
 /** Place of the largest (or smallest) value; the first of equal ones. */

@@ -3,7 +3,7 @@ import { checkChoice, checkOptions, checkProbability, checkValues } from "../num
 import { tCdf, tQuantile } from "../numeric/distributions.js";
 import { meanOf, squaredDeviations } from "../numeric/sums.js";
 import type { OutlierFinding, Side } from "./finding.js";
-import { findingShape, placeOf } from "./finding.js";
+import { findingShape, placeOf, suspectWeights } from "./finding.js";
 
 export interface GrubbsOptions {
   /** Which value is suspect: "two-sided" (the one furthest from the mean, default), "largest" or "smallest". */
@@ -66,4 +66,7 @@ function grubbsTail(g: number, n: number): number {
 }
 
 /** Grubbs' test for one outlier among measured values. */
-export const grubbs = lift(grubbsKernel, findingShape, { name: "Grubbs' test" });
+export const grubbs = lift(grubbsKernel, findingShape, {
+  name: "Grubbs' test",
+  weights: (values, options) => suspectWeights(values, grubbsKernel(values, options)),
+});

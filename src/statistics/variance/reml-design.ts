@@ -1,4 +1,4 @@
-import { Matrix } from "ml-matrix";
+import type { Rows } from "../numeric/dense.js";
 import { Undetermined } from "../numeric/guards.js";
 import type { Levels } from "../numeric/layout.js";
 import { distinct, levelsOf } from "../numeric/layout.js";
@@ -21,11 +21,11 @@ export interface RemlDesign {
   readonly n: number;
   /** Number of fixed effects. */
   readonly p: number;
-  readonly zz: Matrix;
-  readonly zx: Matrix;
-  readonly zy: Matrix;
-  readonly xx: Matrix;
-  readonly xy: Matrix;
+  readonly zz: Rows;
+  readonly zx: Rows;
+  readonly zy: readonly number[];
+  readonly xx: Rows;
+  readonly xy: readonly number[];
   readonly yy: number;
   /** Origin and scale taken off the values before. */
   readonly origin: number;
@@ -66,15 +66,16 @@ export function remlDesign(values: readonly number[], random: Levels, fixed: Lev
   const scale = spread > 0 ? spread : 1;
   const y = shifted.map((v) => v / scale);
   const q = start;
-  const zz = Matrix.zeros(q, q);
-  const zx = Matrix.zeros(q, p);
-  const zy = Matrix.zeros(q, 1);
+  const zeros = (width: number): number[][] => Array.from({ length: q }, () => new Array<number>(width).fill(0));
+  const zz = zeros(q);
+  const zx = zeros(p);
+  const zy = new Array<number>(q).fill(0);
   for (let i = 0; i < n; i++) {
     const at = partitions.map((part, k) => terms[k]!.start + part.index[i]!);
     for (const a of at) {
-      for (const b of at) zz.set(a, b, zz.get(a, b) + 1);
-      for (let j = 0; j < p; j++) zx.set(a, j, zx.get(a, j) + columns[j]![i]!);
-      zy.set(a, 0, zy.get(a, 0) + y[i]!);
+      for (const b of at) zz[a]![b]! += 1;
+      for (let j = 0; j < p; j++) zx[a]![j]! += columns[j]![i]!;
+      zy[a]! += y[i]!;
     }
   }
   const product = (a: readonly number[], b: readonly number[]): number => sumOf(a.map((v, i) => v * b[i]!));
@@ -86,8 +87,8 @@ export function remlDesign(values: readonly number[], random: Levels, fixed: Lev
     zz,
     zx,
     zy,
-    xx: new Matrix(columns.map((a) => columns.map((b) => product(a, b)))),
-    xy: Matrix.columnVector(columns.map((a) => product(a, y))),
+    xx: columns.map((a) => columns.map((b) => product(a, b))),
+    xy: columns.map((a) => product(a, y)),
     yy: product(y, y),
     origin,
     scale,

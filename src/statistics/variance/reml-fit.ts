@@ -1,4 +1,4 @@
-import { Matrix, solve } from "ml-matrix";
+import { backSolve, choleskyOf, forwardSolve } from "../numeric/dense.js";
 import { Undetermined } from "../numeric/guards.js";
 import type { RemlDesign } from "./reml-design.js";
 import type { RemlPoint } from "./reml-likelihood.js";
@@ -65,16 +65,19 @@ export function fitReml(design: RemlDesign, options: FitOptions = {}): RemlFit {
 }
 
 function scoringStep(point: RemlPoint, free: readonly number[]): readonly number[] {
-  const information = new Matrix(free.map((k) => free.map((l) => point.information.get(k, l))));
-  const score = Matrix.columnVector(free.map((k) => point.score[k]!));
-  const scale = free.map((k) => Math.sqrt(Math.max(point.information.get(k, k), 1e-300)));
-  const scaled = new Matrix(free.map((_, i) => free.map((__, j) => information.get(i, j) / (scale[i]! * scale[j]!))));
-  const right = Matrix.columnVector(free.map((_, i) => score.get(i, 0) / scale[i]!));
-  let step: Matrix;
-  try {
-    step = solve(scaled, right);
-  } catch {
+  const scale = free.map((k) => Math.sqrt(Math.max(point.information[k]![k]!, 1e-300)));
+  const scaled = free.map((k, i) => free.map((l, j) => point.information[k]![l]! / (scale[i]! * scale[j]!)));
+  const factor = choleskyOf(scaled);
+  if (factor === undefined) {
     throw new Undetermined("the design cannot separate the components: the information about them is singular");
   }
-  return free.map((_, i) => step.get(i, 0) / scale[i]!);
+  const right = forwardSolve(
+    factor,
+    free.map((k, i) => [point.score[k]! / scale[i]!]),
+  );
+  const step = backSolve(
+    factor,
+    right.map((row) => row[0]!),
+  );
+  return step.map((value, i) => value / scale[i]!);
 }

@@ -1,4 +1,5 @@
-import { CholeskyDecomposition, Matrix } from "ml-matrix";
+import { backSolve, choleskyOf, crossProduct, forwardSolve, logDeterminant } from "../numeric/dense.js";
+import type { Rows } from "../numeric/dense.js";
 import { Undetermined } from "../numeric/guards.js";
 import type { RemlDesign } from "./reml-design.js";
 
@@ -8,8 +9,8 @@ export interface RemlPoint {
   readonly deviance: number;
   /** Derivative of the restricted log-likelihood by each variance. */
   readonly score: readonly number[];
-  readonly information: Matrix;
-  readonly fixed: Matrix;
+  readonly information: Rows;
+  readonly fixed: readonly number[];
 }
 
 /**
@@ -20,79 +21,59 @@ export interface RemlPoint {
 export function remlPoint(design: RemlDesign, variances: readonly number[]): RemlPoint {
   const { terms, n, p, zz, zx, zy, xx, xy, yy } = design;
   const residual = variances[terms.length]!;
-  const q = zz.rows;
-  const root: number[] = [];
-  terms.forEach((term, k) => {
-    for (let i = 0; i < term.levels; i++) root.push(Math.sqrt(variances[k]! / residual));
-  });
-  const rows = (matrix: Matrix): Matrix => matrix.clone().mulColumnVector(root);
-  const inner = Matrix.eye(q).add(rows(zz).mulRowVector(root));
-  const cholesky = new CholeskyDecomposition(symmetric(inner));
-  const solve = (right: Matrix): Matrix => rows(cholesky.solve(rows(right)));
-  const reduce = (left: Matrix, right: Matrix, plain: Matrix): Matrix =>
-    Matrix.sub(plain, left.transpose().mmul(solve(right))).div(residual);
-  const xvx = reduce(zx, zx, xx);
-  const xvy = reduce(zx, zy, xy);
-  const yvy = (yy - zy.transpose().mmul(solve(zy)).get(0, 0)) / residual;
-  const zvz = reduce(zz, zz, zz);
-  const zvx = reduce(zz, zx, zx);
-  const zvy = reduce(zz, zy, zy);
-  const fixedCholesky = new CholeskyDecomposition(symmetric(xvx));
-  if (!fixedCholesky.isPositiveDefinite()) {
-    throw new Undetermined("the fixed effects cannot be separated from one another");
-  }
-  const fixed = fixedCholesky.solve(xvy);
-  const zpz = Matrix.sub(zvz, zvx.mmul(fixedCholesky.solve(zvx.transpose())));
-  const zpy = Matrix.sub(zvy, zvx.mmul(fixed));
-  const ypy = yvy - xvy.transpose().mmul(fixed).get(0, 0);
-  const blocks = terms.map((term) => ({ from: term.start, to: term.start + term.levels }));
-  const trace = blocks.map(({ from, to }) => {
-    let total = 0;
-    for (let i = from; i < to; i++) total += zpz.get(i, i);
-    return total;
-  });
-  const square = blocks.map(({ from, to }) => {
-    let total = 0;
-    for (let i = from; i < to; i++) total += zpy.get(i, 0) ** 2;
-    return total;
-  });
-  const cross = blocks.map((a) =>
-    blocks.map((b) => {
-      let total = 0;
-      for (let i = a.from; i < a.to; i++) for (let j = b.from; j < b.to; j++) total += zpz.get(i, j) ** 2;
-      return total;
-    }),
+  const q = zz.length;
+  const root = terms.flatMap((term, k) => new Array<number>(term.levels).fill(Math.sqrt(variances[k]! / residual)));
+  const inner = zz.map((row, i) => row.map((value, j) => root[i]! * value * root[j]! + (i === j ? 1 : 0)));
+  const factor = choleskyOf(inner);
+  if (factor === undefined) throw new Undetermined("the variances of reml leave the range of numbers");
+  // One system for Z'Z, Z'X and Z'y together: A'V⁻¹B = (A'B - W_a'W_b)/σ_e².
+  const all = zz.map((row, i) => [...row, ...zx[i]!, zy[i]!]);
+  const solved = forwardSolve(
+    factor,
+    all.map((row, i) => row.map((value) => root[i]! * value)),
   );
+  const reduced = crossProduct(solved, solved);
+  const minus = (plain: number, i: number, j: number): number => (plain - reduced[i]![j]!) / residual;
+  const xvx = xx.map((row, i) => row.map((value, j) => minus(value, q + i, q + j)));
+  const xvy = xy.map((value, i) => minus(value, q + i, q + p));
+  const yvy = minus(yy, q + p, q + p);
+  const fixedFactor = choleskyOf(xvx);
+  if (fixedFactor === undefined) throw new Undetermined("the fixed effects cannot be separated from one another");
+  const right = Array.from({ length: p }, (_, i) => [
+    ...Array.from({ length: q }, (__, j) => minus(zx[j]![i]!, j, q + i)),
+    xvy[i]!,
+  ]);
+  const taken = forwardSolve(fixedFactor, right);
+  const projected = crossProduct(taken, taken);
+  const fixed = backSolve(
+    fixedFactor,
+    taken.map((row) => row[q]!),
+  );
+  const zpz = zz.map((row, i) => row.map((value, j) => minus(value, i, j) - projected[i]![j]!));
+  const zpy = zy.map((value, i) => minus(value, i, q + p) - projected[i]![q]!);
+  const ypy = yvy - projected[q]![q]!;
+  const blocks = terms.map((term) => ({ from: term.start, to: term.start + term.levels }));
+  const overBlock = (block: { from: number; to: number }, f: (i: number) => number): number => {
+    let total = 0;
+    for (let i = block.from; i < block.to; i++) total += f(i);
+    return total;
+  };
+  const trace = blocks.map((block) => overBlock(block, (i) => zpz[i]![i]!));
+  const square = blocks.map((block) => overBlock(block, (i) => zpy[i]! ** 2));
+  const cross = blocks.map((a) => blocks.map((b) => overBlock(a, (i) => overBlock(b, (j) => zpz[i]![j]! ** 2))));
   const weigh = (list: readonly number[]): number => list.reduce((total, v, k) => total + v * variances[k]!, 0);
   // tr(PV) = n - p and PVP = P give what concerns the residual from what concerns the terms.
   const traceP = (n - p - weigh(trace)) / residual;
   const squareP = (ypy - weigh(square)) / residual;
   const crossP = blocks.map((_, k) => (trace[k]! - weigh(cross[k]!)) / residual);
   const tracePP = (traceP - weigh(crossP)) / residual;
-  const size = terms.length + 1;
-  const information = Matrix.zeros(size, size);
-  for (let k = 0; k < terms.length; k++) {
-    for (let l = 0; l < terms.length; l++) information.set(k, l, cross[k]![l]! / 2);
-    information.set(k, size - 1, crossP[k]! / 2);
-    information.set(size - 1, k, crossP[k]! / 2);
-  }
-  information.set(size - 1, size - 1, tracePP / 2);
   return {
-    deviance: n * Math.log(residual) + logDeterminant(cholesky) + logDeterminant(fixedCholesky) + ypy,
+    deviance: n * Math.log(residual) + logDeterminant(factor) + logDeterminant(fixedFactor) + ypy,
     score: [...trace.map((t, k) => (square[k]! - t) / 2), (squareP - traceP) / 2],
-    information,
+    information: [
+      ...cross.map((row, k) => [...row.map((value) => value / 2), crossP[k]! / 2]),
+      [...crossP.map((value) => value / 2), tracePP / 2],
+    ],
     fixed,
   };
-}
-
-function logDeterminant(cholesky: CholeskyDecomposition): number {
-  const lower = cholesky.lowerTriangularMatrix;
-  let total = 0;
-  for (let i = 0; i < lower.rows; i++) total += 2 * Math.log(lower.get(i, i));
-  return total;
-}
-
-/** Rounding makes a symmetric product differ from its transpose in the last place; the decomposition refuses that. */
-function symmetric(matrix: Matrix): Matrix {
-  return Matrix.add(matrix, matrix.transpose()).div(2);
 }

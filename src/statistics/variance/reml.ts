@@ -100,7 +100,7 @@ export function remlKernel(values: readonly number[], factors: Levels, options: 
   });
   return {
     components,
-    mean: design.origin + fit.point.fixed.get(0, 0) * design.scale,
+    mean: design.origin + fit.point.fixed[0]! * design.scale,
     criterion: fit.point.deviance + (design.n - design.p) * (Math.log(2 * Math.PI) + 2 * Math.log(design.scale)),
     n: design.n,
   };
