@@ -8,6 +8,9 @@ export interface PreTravelInput {
   readonly of: "pressed_key" | "mean_of_other_keys" | "data_sheet";
 }
 
+/** Name of the pressed key where a session of timings does not say which it was; `preTravel` may hold an entry for it. */
+export const unnamedKey = "the pressed key";
+
 /** A reader's own offset of the interval response minus contact, known from a study of readers. */
 export interface ReaderOffsetStudy {
   /** Standard deviation of one reader's offset among readers, in frames. */
@@ -45,7 +48,7 @@ export interface LatencyContext {
   readonly testerSpeed?: Stated<"mm/s"> | undefined;
   /** By key code. */
   readonly preTravel: Readonly<Record<string, PreTravelInput>>;
-  /** Key pressed in a session of timings, whose rows name none; default: the only key of `preTravel`. */
+  /** Key pressed in a session of timings, whose rows name none; default: the only key of `preTravel`, else `unnamedKey`. */
   readonly timingKey?: string | undefined;
   /** Position of the plunger's mark after contact; default: the pre-travel itself, at which the mark is set. */
   readonly markPosition?: Stated<"mm"> | undefined;

@@ -21,6 +21,7 @@ export type {
   Stage,
 } from "./model.js";
 export type { LatencyContext, PreTravelInput, ReaderOffsetStudy } from "./context.js";
+export { unnamedKey } from "./context.js";
 export { contentsOf, differingStages } from "./contents.js";
 export { choosePreTravel } from "./pre-travel-input.js";
 export { reduceLatency } from "./reduce-latency.js";

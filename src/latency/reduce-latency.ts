@@ -1,6 +1,7 @@
 import type { LatencyReadings } from "../records/readings.js";
 import { contentsOf } from "./contents.js";
 import type { LatencyContext } from "./context.js";
+import { unnamedKey } from "./context.js";
 import { observeFilm } from "./film-presses.js";
 import type { LatencyReduction } from "./model.js";
 import type { ObservedPress } from "./observed-press.js";
@@ -52,7 +53,7 @@ export function reduceLatency(readings: LatencyReadings, context: LatencyContext
 
 function timingKey(context: LatencyContext): string {
   const keys = Object.keys(context.preTravel);
-  return context.timingKey ?? (keys.length === 1 ? keys[0]! : "the pressed key");
+  return context.timingKey ?? (keys.length === 1 ? keys[0]! : unnamedKey);
 }
 
 function sessionWarnings(

@@ -5,7 +5,7 @@ import { difference } from "../../src/metrology/derive.js";
 import { evidenceLeaves } from "../../src/metrology/evidence.js";
 import { pack, unpack } from "../../src/metrology/pack.js";
 import type { Measured, Quantity } from "../../src/metrology/quantity.js";
-import { latencies, reduceLatency } from "../../src/latency/index.js";
+import { choosePreTravel, latencies, reduceLatency, unnamedKey } from "../../src/latency/index.js";
 import type { ConnectionLatency } from "../../src/latency/model.js";
 import type { PressReading } from "../../src/records/readings.js";
 import {
@@ -392,6 +392,17 @@ test("a light on arrival subtracts the travel of the only key it can mean", () =
   const two = { ...context.preTravel, KeyA: context.preTravel["KeyF"]! };
   const unclear = reduceLatency(readings({ timings: arrivals }), { ...context, preTravel: two }).connections[0]!;
   expect(reasonOf(unclear.latency)).toBe("no pre-travel is known for the pressed key");
+  const mean = choosePreTravel(
+    unnamedKey,
+    { KeyA: preTravelOf("KeyA", 1.8), KeyF: preTravelOf("KeyF", 2.2) },
+    { unit: "u07" },
+  );
+  const byMean = reduceLatency(readings({ timings: arrivals }), {
+    ...context,
+    preTravel: { ...two, [unnamedKey]: mean },
+  });
+  expect(present(byMean.connections[0]!.travel).value).toBeCloseTo(2000 / 120, 12);
+  expect(byMean.connections[0]!.details.travelBasis).toContain("mean pre-travel of the other keys");
 });
 
 test("rows that the method does not observe are said to be unused", () => {
