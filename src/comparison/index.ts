@@ -5,6 +5,8 @@ export type { ChangeInputs, ChangeSteps } from "./change-steps.js";
 export { changeSteps } from "./change-steps.js";
 export type { DifferenceTest } from "./difference-test.js";
 export { equivalencePValue, testDifference, zeroPValue } from "./difference-test.js";
+export type { JudgedLimit, LimitOptions, LimitVerdicts } from "./limit-verdicts.js";
+export { limitVerdicts } from "./limit-verdicts.js";
 export type { Merit, MeritInputs, Merits } from "./merit.js";
 export { meritCurve, meritsFor } from "./merit.js";
 export type { Movement } from "./movement.js";

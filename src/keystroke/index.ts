@@ -16,3 +16,5 @@ export type { RowRange, StreamCycle, StreamSplit } from "./split-stream.js";
 export { splitStream } from "./split-stream.js";
 export type { UnitMean, UnitMeanOptions } from "./unit-mean.js";
 export { unitMean } from "./unit-mean.js";
+export type { KeyPlace } from "./key-place.js";
+export { keyPlace } from "./key-place.js";

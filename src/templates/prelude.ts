@@ -22,7 +22,7 @@ export interface Prelude {
  */
 export const prelude: Prelude = {
   words: {
-    "benchfolio/words": ["atLeast", "atMost", "result"],
+    "benchfolio/words": ["atLeast", "atMost", "probability", "result"],
     "benchfolio/metrology": [
       "decideAll",
       "decideConformity",
