@@ -127,6 +127,8 @@ export type { RunRule, RunRules, RunRulesOptions } from "./time/run-rules.js";
 export { runRuleNames, runRules, runRulesKernel } from "./time/run-rules.js";
 export type { IndividualsChart, IndividualsOptions, SubgroupChart } from "./time/shewhart.js";
 export { individuals, individualsKernel, subgroupChart, subgroupChartKernel } from "./time/shewhart.js";
+export type { BetweenSd, BetweenSdOptions } from "./variance/between-sd.js";
+export { betweenSd, betweenSdKernel } from "./variance/between-sd.js";
 export type { FactorEffect, FactorEffects } from "./variance/factor-effects.js";
 export { factorEffects, factorEffectsKernel } from "./variance/factor-effects.js";
 export type { GaugeStudy, GaugeStudyOptions } from "./variance/gauge-study.js";

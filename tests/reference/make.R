@@ -329,6 +329,9 @@ bs <- replicate(40000, hd(sample(yh, replace = TRUE), 0.5) - hd(sample(xh, repla
 case("shiftFunction", list(x = xh, y = yh), list(difference = sapply((1:9) / 10, function(p) hd(yh, p) - hd(xh, p)),
   medianInterval = quantile(bs, c(0.025, 0.975), names = FALSE)))
 
+case("betweenSd", list(x = x, repeatSd = 1.1, repeats = 4), list(sd = sqrt(max(0, var(x) - 1.21 / 4)),
+  interval = sqrt(mls(4 * var(x), 22, 1.21, 69, 4))))
+
 write_json(list(
   made = paste0(R.version.string, "; lme4 ", packageVersion("lme4"), "; boot ", packageVersion("boot")),
   command = "Rscript tests/reference/make.R", cases = cases), file.path(here, "statistics-r.json"),

@@ -1,4 +1,5 @@
 import {
+  betweenSdKernel,
   cheapestPlanKernel,
   factorEffectsKernel,
   gaugeStudyKernel,
@@ -310,6 +311,18 @@ export const varianceChecks: readonly Check[] = [
       adjusted: found.factors.map((effect) => effect.adjusted),
       residualSd: found.residualSd,
     };
+  }),
+  computed("betweenSdKernel", "r", "betweenSd", ({ x, repeatSd, repeats }) => {
+    const { sd, lower, upper } = betweenSdKernel(x, { repeatSd, repeats });
+    return { sd, interval: [lower, upper] };
+  }),
+  // Days within runs: the average of six readings, cleaned of their repeatability.
+  published("betweenSdKernel", "nist-handbook-examples", "hb-gauge-nested-2362", () => {
+    const level2 = 0.036168241;
+    const level1 = 0.072866725;
+    // Two values with the level-2 sd stand for the days, whose own sd is printed.
+    const half = level2 / Math.SQRT2;
+    return { sDays: betweenSdKernel([-half, half], { repeatSd: level1, repeats: 6 }).sd };
   }),
   computed("meanUncertaintyKernel", "r", "planning", ({ scatter, keys, cycles }) => ({
     u: keys.map((n: number) => meanUncertaintyKernel(scatter, n, cycles)),
