@@ -1,6 +1,6 @@
 import { calibrationInForce, reduceKeystroke, reductionContext } from "../keystroke/index.js";
 import type { KeystrokeReduction } from "../keystroke/model.js";
-import { choosePreTravel, reduceLatency } from "../latency/index.js";
+import { choosePreTravel, reduceLatency, unnamedKey } from "../latency/index.js";
 import type { LatencyReduction } from "../latency/model.js";
 import type { Archive, KeystrokeMethod, LatencyMethod, Session, Unit } from "../records/archive.js";
 import { readLatency, readStrokes } from "../records/index.js";
@@ -36,7 +36,9 @@ export function reduceSession(
   const rig = archive.rigs.get(session.rig) ?? null;
   const tester =
     keystroke === null ? undefined : unit.sessions.find((each) => each.id === keystroke.session)?.pressSpeed;
-  const keys = [...new Set(readings.presses.map((press) => press.key))];
+  // Timings name no key, so their travel is that of any key.
+  const pressed = [...new Set(readings.presses.map((press) => press.key))];
+  const keys = pressed.length === 0 ? [unnamedKey] : pressed;
   const measured = Object.fromEntries((keystroke?.keys ?? []).map((key) => [key.key, key.preTravel]));
   const dataSheet = unit.limits.find((limit) => limit.characteristic === "preTravel");
   const reduction = reduceLatency(readings, {
