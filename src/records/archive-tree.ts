@@ -32,8 +32,9 @@ const rootTexts = ["README.md", "LICENSE", "LICENSE.md"];
 
 /**
  * Lists an archive's folder. Unknown files and folders are reported and unknown folders not entered; links out of the
- * archive, broken links and links to folders are refused. `source/` in a session's folder holds the exports that its
- * tables were made from: any file, only hashed.
+ * archive, broken links and links to folders are refused. `received/` in a session's folder holds the exports that
+ * its tables were made from and the note of their receipt; so does `source/` where that was made by hand. Any file is
+ * allowed there and only hashed.
  *
  * @param root real path of the archive's folder
  */
@@ -87,7 +88,7 @@ class TreeReader {
 
   #session(folder: string, id: string): FolderEntry {
     const { files, folders } = this.#list(folder);
-    for (const name of this.#knownFolders(folder, folders, ["source"])) {
+    for (const name of this.#knownFolders(folder, folders, ["received", "source"])) {
       this.#knownFolders(`${folder}/${name}`, this.#list(`${folder}/${name}`).folders, []);
     }
     return { id, files: this.#known(folder, files, sessionFiles) };

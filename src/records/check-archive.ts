@@ -1,7 +1,7 @@
 import type { Archive } from "./archive.js";
 import { readArchiveTree } from "./archive-tree.js";
 import type { Problem } from "./problem.js";
-import { ProblemCollector, problemsPerCode } from "./problem-collector.js";
+import { ProblemCollector } from "./problem-collector.js";
 import type { ReadArchiveOptions } from "./read-archive.js";
 import { readArchive } from "./read-archive.js";
 import { readLatency } from "./read-latency.js";
@@ -35,12 +35,13 @@ export interface ArchiveCheck {
  */
 export function checkArchive(root: string, options: ReadArchiveOptions = {}): ArchiveCheck {
   const archive = readArchive(root, options);
-  const problems = new ProblemCollector(options.problemsPerCode ?? problemsPerCode);
+  const problems = new ProblemCollector(options.problemsPerCode);
   problems.addAll(archive.problems);
   const sessions = archive.units.flatMap((unit) => unit.sessions);
   for (const session of sessions) {
-    if (session.files.includes(forceFile)) problems.addAll(readStrokes(archive, session).problems);
-    if (session.files.some((name) => name !== forceFile)) problems.addAll(readLatency(archive, session).problems);
+    if (session.files.includes(forceFile)) problems.addAll(readStrokes(archive, session, options).problems);
+    if (session.files.some((name) => name !== forceFile))
+      problems.addAll(readLatency(archive, session, options).problems);
   }
   const read = new Set(sessions.map((session) => session.folder));
   for (const { folder, files } of sessionFolders(archive)) {

@@ -8,20 +8,23 @@ export type FieldRange = readonly [start: number, end: number];
 /**
  * The ranges of the fields of the record that starts at `offset`, by RFC 4180's grammar: a field that starts with a quote
  * runs to the closing quote, doubled quotes and line ends inside it belong to it. An unclosed quote runs to the end.
+ *
+ * @param delimiter what stands between fields; default a comma
  */
-export function fieldRanges(text: string, offset: number): readonly FieldRange[] {
+export function fieldRanges(text: string, offset: number, delimiter = ","): readonly FieldRange[] {
   const ranges: FieldRange[] = [];
   let start = offset;
   let at = offset;
   for (;;) {
     if (at === start && text[at] === '"') at = closingQuote(text, at) + 1;
-    const character = text[at];
-    if (at >= text.length || character === "," || character === "\n") {
+    const isDelimiter = text.startsWith(delimiter, at);
+    if (at >= text.length || isDelimiter || text[at] === "\n") {
       ranges.push([start, Math.min(at, text.length)]);
-      if (character !== ",") return ranges;
-      start = at + 1;
+      if (!isDelimiter) return ranges;
+      at = start = at + delimiter.length;
+    } else {
+      at += 1;
     }
-    at += 1;
   }
 }
 
@@ -36,13 +39,15 @@ function closingQuote(text: string, opening: number): number {
 /**
  * Reports quotes where RFC 4180 allows none, and a quote that is never closed, at its opening.
  *
+ * @param delimiter what stands between fields; default a comma
+ * @param from offset of the first record; default the start of the text
  * @returns the offset up to which records can be read: the start of the record with the unclosed quote, else the end
  */
-export function checkQuotes(source: SourceText, problems: ProblemCollector): number {
+export function checkQuotes(source: SourceText, problems: ProblemCollector, delimiter = ",", from = 0): number {
   const { text } = source;
-  if (!text.includes('"')) return text.length;
-  for (let record = 0; record < text.length;) {
-    const ranges = fieldRanges(text, record);
+  if (!text.includes('"', from)) return text.length;
+  for (let record = from; record < text.length;) {
+    const ranges = fieldRanges(text, record, delimiter);
     for (const [start, end] of ranges) {
       if (text[start] !== '"') {
         const stray = text.slice(start, end).indexOf('"');

@@ -22,7 +22,9 @@ export function parseRecords(
   end = source.text.length,
   withLines = source.text.includes('"'),
 ): CsvRecords {
-  const text = end < source.text.length ? source.text.slice(0, end) : source.text;
+  let last = end;
+  while (last > 1 && source.text[last - 1] === "\n" && source.text[last - 2] === "\n") last -= 1; // blank lines at the end
+  const text = last < source.text.length ? source.text.slice(0, last) : source.text;
   const options = { relax_column_count: true, relax_quotes: true, record_delimiter: "\n", info: withLines } as const;
   const parsed: unknown = parse(text, options);
   if (!withLines) {

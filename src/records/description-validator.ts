@@ -21,7 +21,10 @@ export function createValidators(): (schema: DescriptionSchema) => Validator {
     strictRequired: false,
     ownProperties: true,
     validateFormats: true,
-    code: { optimize: false }, // each schema judges a few files: compiling costs more than judging
+    // Each schema judges a few files: checking and optimising it costs more than judging; a test checks them all.
+    code: { optimize: false },
+    meta: false,
+    validateSchema: false,
   });
   ajv.addVocabulary(["form"]);
   for (const [name, accepts] of Object.entries(formats)) ajv.addFormat(name, accepts);

@@ -33,6 +33,7 @@ export { compareProblems, compareText, problemCodes } from "./problem.js";
 export type { Place, Problem, ProblemCode } from "./problem.js";
 export { problemCatalogue, problemMessage } from "./problem-wording.js";
 export type { ProblemExplanation } from "./problem-wording.js";
+export type { ReadRowsOptions } from "./problem-collector.js";
 export { readArchive } from "./read-archive.js";
 export type { ReadArchiveOptions } from "./read-archive.js";
 export { readLatency } from "./read-latency.js";

@@ -6,6 +6,11 @@ import { makeProblem } from "./problem-wording.js";
 /** Problems of one code in one file that are kept; the number of the others is noted on the last one kept. */
 export const problemsPerCode = 20;
 
+export interface ReadRowsOptions {
+  /** Problems of one code in one file that are kept; default 20. The others are counted. */
+  readonly problemsPerCode?: number;
+}
+
 /**
  * Collects the problems of one reading. Of each code and file only the first `limit` are kept, so that one wrong column
  * does not bury the rest; the last kept one says how many more there are.

@@ -8,7 +8,8 @@ import { checkSession } from "./check-session.js";
 import type { KnownNames } from "./known-names.js";
 import { nearestName } from "./nearest.js";
 import { compareText } from "./problem.js";
-import { ProblemCollector, problemsPerCode } from "./problem-collector.js";
+import type { ReadRowsOptions } from "./problem-collector.js";
+import { ProblemCollector } from "./problem-collector.js";
 import type { Described, ReadingContext } from "./read-description.js";
 import { readingContext } from "./read-description.js";
 import { readLab, unreadLab } from "./read-lab.js";
@@ -21,11 +22,9 @@ import { readStudy } from "./read-study.js";
 import { readUnit } from "./read-unit.js";
 import { startOf } from "./source-text.js";
 
-export interface ReadArchiveOptions {
+export interface ReadArchiveOptions extends ReadRowsOptions {
   /** The most that is read of one file, in bytes; default 1 MB of YAML, 256 MB of CSV. */
   readonly limits?: Partial<SizeLimits>;
-  /** Problems of one code in one file that are kept; default 20. The others are counted. */
-  readonly problemsPerCode?: number;
 }
 
 /**
@@ -45,7 +44,7 @@ export function readArchive(root: string, options: ReadArchiveOptions = {}): Arc
     const near = nearestName(name, ["limits", "problemsPerCode"]);
     throw new RangeError(`readArchive has no option "${name}"${near === undefined ? "" : `; did you mean "${near}"?`}`);
   }
-  const problems = new ProblemCollector(options.problemsPerCode ?? problemsPerCode);
+  const problems = new ProblemCollector(options.problemsPerCode);
   const realRoot = folderAt(root, problems);
   if (realRoot === undefined) return emptyArchive(root, problems);
   const context = readingContext(realRoot, { ...sizeLimits, ...options.limits }, problems);

@@ -6,6 +6,7 @@ import { checkPressCounts } from "./check-press-counts.js";
 import { checkPresses } from "./check-presses.js";
 import { checkTimings } from "./check-timings.js";
 import type { Problem } from "./problem.js";
+import type { ReadRowsOptions } from "./problem-collector.js";
 import { ProblemCollector } from "./problem-collector.js";
 import { readSessionTable } from "./read-session-table.js";
 import type { BaselineShot, Film, LatencyReadings, PressReading, Timing } from "./readings.js";
@@ -27,8 +28,8 @@ export interface LatencyReading {
  * units of measure, and checks them against each other, the session, the unit and the method. Readings excluded by hand
  * are in the lists with their reason. Never throws on what a file holds.
  */
-export function readLatency(archive: Archive, session: Session): LatencyReading {
-  const problems = new ProblemCollector();
+export function readLatency(archive: Archive, session: Session, options: ReadRowsOptions = {}): LatencyReading {
+  const problems = new ProblemCollector(options.problemsPerCode);
   const read = (name: string, schema: TableSchema): Table | undefined =>
     session.files.includes(name) ? readSessionTable(archive, session, name, schema, problems) : undefined;
   const [presses, films] = [read("presses.csv", pressesSchema), read("films.csv", filmsSchema)];

@@ -3,6 +3,7 @@ import { checkStrokeCoverage } from "./check-stroke-coverage.js";
 import { checkMagnitudes } from "./check-magnitudes.js";
 import { checkStroke } from "./check-stroke.js";
 import type { Problem } from "./problem.js";
+import type { ReadRowsOptions } from "./problem-collector.js";
 import { ProblemCollector } from "./problem-collector.js";
 import { readSessionTable } from "./read-session-table.js";
 import type { Stroke } from "./readings.js";
@@ -26,8 +27,8 @@ export interface StrokesReading {
  * their reasons stand in `session.exclusions`. Where the file is missing, changed since the archive was read, or not a
  * table, there are no strokes and a problem says why. Never throws on what a file holds.
  */
-export function readStrokes(archive: Archive, session: Session): StrokesReading {
-  const problems = new ProblemCollector();
+export function readStrokes(archive: Archive, session: Session, options: ReadRowsOptions = {}): StrokesReading {
+  const problems = new ProblemCollector(options.problemsPerCode);
   const table = readSessionTable(archive, session, forceFile, forceSchema, problems);
   if (table === undefined) return { strokes: [], problems: problems.list() };
   const runs = strokeRuns(table, problems);

@@ -1,4 +1,4 @@
-import type { Problem } from "./problem.js";
+import type { Place, Problem } from "./problem.js";
 import { problemMessage } from "./problem-wording.js";
 
 export interface RenderProblemOptions {
@@ -8,21 +8,38 @@ export interface RenderProblemOptions {
   readonly linesBefore?: number;
 }
 
+/** What a printed problem says, whichever stage found it: its place, code and sentence, its remedy and notes. */
+export interface PrintedProblem extends Place {
+  readonly code: string;
+  readonly message: string;
+  readonly hint: string;
+  readonly notes: readonly string[];
+}
+
+/** `renderPrintedProblem` for a problem of an archive. */
+export function renderProblem(
+  problem: Problem,
+  sourceLines: readonly string[] | undefined,
+  options: RenderProblemOptions = {},
+): string {
+  return renderPrintedProblem({ ...problem, message: problemMessage(problem) }, sourceLines, options);
+}
+
 /**
  * A problem as it is printed: place, code and sentence, the lines around it with a mark under the offending text, the
  * remedy and the notes. Control characters are shown as pictures, so that a file cannot steer the terminal.
  *
  * @param sourceLines the file's lines without line ends; undefined or empty where it cannot be shown (no frame then)
  */
-export function renderProblem(
-  problem: Problem,
+export function renderPrintedProblem(
+  problem: PrintedProblem,
   sourceLines: readonly string[] | undefined,
   options: RenderProblemOptions = {},
 ): string {
   const { prefix = "", linesBefore = 1 } = options;
   const path = prefix === "" ? problem.file : `${prefix.replace(/\/+$/, "")}/${problem.file}`;
   return [
-    `${visible(path)}:${problem.line}:${problem.column} ${problem.code}  ${visible(problemMessage(problem))}`,
+    `${visible(path)}:${problem.line}:${problem.column} ${problem.code}  ${visible(problem.message)}`,
     ...codeFrame(problem, sourceLines ?? [], linesBefore),
     `  hint: ${visible(problem.hint)}`,
     ...problem.notes.map((note) => `  note: ${visible(note)}`),
@@ -32,7 +49,7 @@ export function renderProblem(
 const widest = 96;
 
 /** The offending line under those before it, with a mark of the problem's length below; long lines are cut around it. */
-function codeFrame(problem: Problem, lines: readonly string[], linesBefore: number): readonly string[] {
+function codeFrame(problem: Place, lines: readonly string[], linesBefore: number): readonly string[] {
   const offending = lines[problem.line - 1];
   if (offending === undefined) return [];
   const first = Math.max(1, problem.line - linesBefore);
