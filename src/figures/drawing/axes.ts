@@ -118,8 +118,11 @@ function dateTick(most: number): (at: Date, index: number, all: readonly Date[])
   return (at, index, all) => (index % Math.ceil(all.length / most) === 0 ? sayDate(at.getTime()) : "");
 }
 
-/** One tick's text: a number with the decimals that all ticks of the axis need, so that they align; else a date or a name. */
-function formatTick(at: unknown, _index: number, all: readonly unknown[]): string {
+/**
+ * One tick's text: a number with the decimals that all ticks of the axis need, so that they align; else a date or a name.
+ * Ticks of a logarithmic axis come one by one, each with its own decimals.
+ */
+function formatTick(at: unknown, _index?: number, all: readonly unknown[] = [at]): string {
   if (at instanceof Date) return sayDate(at.getTime());
   if (typeof at !== "number") return safeLabel(String(at));
   const numbers = [...all].filter((tick) => typeof tick === "number");

@@ -50,11 +50,11 @@ function plainCell(cell: DataCell): string | number {
   return typeof cell === "string" || typeof cell === "number" ? cell : "";
 }
 
+/** Characters of unit symbols as the column names of the archive spell them. */
+const plainWords: Readonly<Record<string, string>> = { "/": "_per_", "%": "percent", "°": "deg", µ: "u", "²": "2" };
+
 function symbolSuffix(symbol: string | undefined): string {
   if (symbol === undefined || symbol === "1" || symbol === "") return "";
-  return `_${symbol
-    .replaceAll("/", "_per_")
-    .replaceAll("%", "percent")
-    .replaceAll("°", "deg")
-    .replaceAll(/[^\w]+/g, "_")}`;
+  const plain = [...symbol].map((character) => plainWords[character] ?? character).join("");
+  return `_${plain.replace(/\W+/g, "_")}`;
 }

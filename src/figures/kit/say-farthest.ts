@@ -1,6 +1,6 @@
 import { median } from "d3-array";
 import type { Reading } from "./entries.js";
-import { commonPlaces, counted, joinWords, sayNumber, sayQuantity, sayValue } from "./words.js";
+import { commonPlaces, counted, joinWords, pluralOf, sayNumber, sayQuantity, sayValue } from "./words.js";
 
 /**
  * Which reading lies furthest from the median of all (as many equal ones as print alike), as a clause that describes the
@@ -15,7 +15,7 @@ export function sayFarthest(readings: readonly Reading[], noun: string): string 
   const say = (value: number): string => sayNumber(value, symbol, places);
   const values = readings.map((reading) => reading.measured.value);
   if (readings.every((reading) => say(reading.measured.value) === say(values[0]!))) {
-    return `${readings.length === 2 ? "Both" : "All"} ${counted(readings.length, noun)} read ${say(values[0]!)}`;
+    return `${readings.length === 2 ? `Both ${pluralOf(noun)}` : `All ${counted(readings.length, noun)}`} read ${say(values[0]!)}`;
   }
   if (readings.length === 2) {
     const apart = say(Math.abs(first.measured.value - second.measured.value));
