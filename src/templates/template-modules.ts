@@ -34,6 +34,12 @@ const unseeded = "it draws unseeded random numbers; use shuffler(seededRandom(1)
 const drawn = "the dossier draws charts itself; return chart({ marks, x, y }, { finding, data })";
 const still = "a dossier has no scripts, so nothing on it reacts to a pointer";
 
+/** Classes of marks; a class of one's own made from them would be handed the drawing's document. */
+const markClasses =
+  "Mark Area Arrow BarX BarY Cell Contour Density Dot Frame Geo Hexgrid Image Line Link Raster Rect RuleX RuleY Text TickX TickY Tip Vector WaffleX WaffleY".split(
+    " ",
+  );
+
 const otherModules: Readonly<Record<string, { types: [string, string]; code: [string, string]; withheld: Record<string, string> }>> = {
   "d3-array": {
     types: ["@types/d3-array", "index.d.ts"],
@@ -60,6 +66,7 @@ const otherModules: Readonly<Record<string, { types: [string, string]; code: [st
       pointer: still,
       pointerX: still,
       pointerY: still,
+      ...Object.fromEntries(markClasses.map((name) => [name, "make marks with the functions, whose names are lower-case"])),
     },
   },
 };

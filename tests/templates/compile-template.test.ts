@@ -107,6 +107,20 @@ test("a fault of the prelude is a fault of the tool, and is thrown", () => {
   expect(() => compileBody(broken, "# T\n")).toThrow(/the prelude does not check:[^]*noSuchWord/);
 });
 
+test("code that nests too deeply to be followed is refused, not fallen over", () => {
+  for (const code of [
+    `const a = ${"(".repeat(20_000)}1${")".repeat(20_000)};`,
+    `const a = ${"1 + ".repeat(20_000)}1;`,
+    `${"if (unit) {".repeat(600)}${"}".repeat(600)}`,
+  ]) {
+    const { problems } = compileBody(compiler, `\`\`\`ts work\n${code}\n\`\`\`\n[= unt =]\n`);
+    expect(problems.map(({ code: found, message }) => `${found} ${message}`)).toEqual([
+      "E_SYNTAX the code nests too deeply to be followed",
+      'E_UNKNOWN_NAME the name "unt" is not known here',
+    ]);
+  }
+});
+
 test("what one template declares is not known in the next", () => {
   expect(compileBody(compiler, "```ts work\nconst mine = unit.name;\n```\n").problems).toEqual([]);
   expect(compileBody(compiler, "[= mine =]\n").problems.map(({ code }) => code)).toEqual(["E_UNKNOWN_NAME"]);

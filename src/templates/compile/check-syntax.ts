@@ -3,6 +3,7 @@ import { nearestName } from "../nearest.js";
 import type { Role } from "../outcome.js";
 import type { Wording } from "../problem.js";
 import type { TemplateModules } from "../template-modules.js";
+import type { Snippet } from "./snippet.js";
 import { blankRanges, commentRanges, parseSnippet } from "./snippet.js";
 import * as wording from "./syntax-wording.js";
 import { synchronous } from "../shared-wording.js";
@@ -24,7 +25,9 @@ export interface SyntaxReading {
 
 /** Checks a cell or an inline value alone: that it parses, and that it holds only what a cell may hold. */
 export function checkSyntax(text: string, role: Role | "inline", modules: TemplateModules): SyntaxReading {
-  const { sourceFile, faults } = parseSnippet(text);
+  const snippet = parseShallow(text);
+  if (!("sourceFile" in snippet)) return { problems: [snippet], broken: true, names: [] };
+  const { sourceFile, faults } = snippet;
   const walk = new SyntaxWalk(sourceFile, role, modules);
   walk.run();
   const problems = [
@@ -36,6 +39,28 @@ export function checkSyntax(text: string, role: Role | "inline", modules: Templa
   const harmless = new Set<string>([wording.letInWork("let").code, wording.checkTurnedOff.code]);
   const broken = problems.some(({ wording: { code } }) => !harmless.has(code));
   return { problems, broken, names: role === "work" ? topNames(sourceFile) : [] };
+}
+
+/** Deepest nesting of a snippet; every later stage follows it by calls within calls. */
+const deepest = 500;
+
+/** Parses a snippet, or says where it nests too deeply to be followed. */
+function parseShallow(text: string): Snippet | SyntaxProblem {
+  const tooDeep = (start: number): SyntaxProblem => ({ start, length: 1, wording: wording.tooDeep });
+  let snippet: Snippet;
+  try {
+    snippet = parseSnippet(text);
+  } catch (error) {
+    if (error instanceof RangeError) return tooDeep(text.length - text.trimStart().length);
+    throw error;
+  }
+  const waiting: [node: ts.Node, depth: number][] = [[snippet.sourceFile, 0]];
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    const [node, depth] = next;
+    if (depth > deepest) return tooDeep(node.getStart(snippet.sourceFile));
+    ts.forEachChild(node, (child) => void waiting.push([child, depth + 1]));
+  }
+  return snippet;
 }
 
 /** Names that the statements of a file declare at its top level, values and types, imports included. */

@@ -29,6 +29,12 @@ export function strayClose(mark: string): Wording {
   };
 }
 
+export const tooDeep: Wording = {
+  code: "E_SYNTAX",
+  message: "the code nests too deeply to be followed",
+  hint: "name the inner parts with const",
+};
+
 export const noExpression: Wording = {
   code: "E_INLINE_EXPRESSION",
   message: "an inline value is one expression",

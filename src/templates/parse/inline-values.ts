@@ -84,14 +84,16 @@ function unusedCharacters(lines: readonly string[]): readonly [string, string] {
 
 class ParagraphScan {
   readonly #text: string;
-  readonly #firstLine: number;
   readonly #replace: (mark: InlineMark) => string;
   #at = 0;
+  /** Line and its offset at the last mark. */
+  #line: number;
+  #lineStart = 0;
   #out = "";
 
   constructor(lines: readonly string[], firstLine: number, replace: (mark: InlineMark) => string) {
     this.#text = lines.join("\n");
-    this.#firstLine = firstLine;
+    this.#line = firstLine;
     this.#replace = replace;
   }
 
@@ -113,17 +115,31 @@ class ParagraphScan {
 
   /** Inside a code span `[=` is set aside too: if Markdown does not see the span, nothing must vanish in silence. */
   #codeSpan(): void {
-    const run = /^`+/.exec(this.#text.slice(this.#at))![0];
-    const start = this.#at + run.length;
-    const close = [...this.#text.slice(start).matchAll(/`+/g)].find((each) => each[0].length === run.length);
-    this.#copy(run.length);
-    if (close === undefined) return;
-    const end = start + close.index;
+    const ticks = this.#ticksAt(this.#at);
+    const end = this.#runOf(ticks, this.#at + ticks);
+    this.#copy(ticks);
+    if (end === null) return;
     while (this.#at < end) {
       if (this.#text.startsWith("[=", this.#at)) this.#mark("unread", this.#at + 2);
       else this.#copy(1);
     }
-    this.#copy(run.length);
+    this.#copy(ticks);
+  }
+
+  #ticksAt(at: number): number {
+    let end = at;
+    while (this.#text[end] === "`") end++;
+    return end - at;
+  }
+
+  /** Where the next run of so many backticks stands; null where there is none. */
+  #runOf(length: number, from: number): number | null {
+    for (let at = this.#text.indexOf("`", from); at >= 0; ) {
+      const ticks = this.#ticksAt(at);
+      if (ticks === length) return at;
+      at = this.#text.indexOf("`", at + ticks);
+    }
+    return null;
   }
 
   #inlineValue(): void {
@@ -135,11 +151,13 @@ class ParagraphScan {
   }
 
   #mark(kind: InlineMark["kind"], end: number, closedLater = false): void {
-    const before = this.#text.slice(0, this.#at);
-    const lineStart = before.lastIndexOf("\n") + 1;
-    const line = this.#firstLine + (before.match(/\n/g)?.length ?? 0);
+    for (let next = this.#text.indexOf("\n", this.#lineStart); next >= 0 && next < this.#at; ) {
+      this.#line++;
+      this.#lineStart = next + 1;
+      next = this.#text.indexOf("\n", this.#lineStart);
+    }
     const raw = this.#text.slice(this.#at, end);
-    this.#out += this.#replace({ kind, line, column: this.#at - lineStart + 1, raw, closedLater });
+    this.#out += this.#replace({ kind, line: this.#line, column: this.#at - this.#lineStart + 1, raw, closedLater });
     this.#at = end;
   }
 }

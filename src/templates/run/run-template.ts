@@ -19,6 +19,7 @@ import { problemAt } from "../problem.js";
 import type { Stop } from "../sealed/protocol.js";
 import type { ModuleExports } from "../template-modules.js";
 import type { Place } from "../text-lines.js";
+import { wrongResult } from "../shared-wording.js";
 import { checkCellResult, checkPrintable } from "./check-result.js";
 import { describeRunError } from "./run-errors.js";
 import type { SealedPlace, SealedProcess } from "./seal-process.js";
@@ -66,6 +67,8 @@ export function runTemplate(
 /** How the template is named in the frames of errors; no file has such a name. */
 const address = "benchfolio-template:";
 
+const strangeMark = wrongResult("figure", "a chart with a mark that no function of the drawing library has made");
+
 type SlotOutcome =
   | { readonly status: "done"; readonly result: unknown }
   | { readonly status: "failed" | "not_run"; readonly problem: TemplateProblem };
@@ -74,6 +77,7 @@ class Run {
   readonly #compiled: CompiledTemplate;
   readonly #parsed: ParsedTemplate;
   readonly #scope: RunScope;
+  readonly #modules: Readonly<Record<string, ModuleExports>>;
   readonly #process: SealedProcess;
   readonly #options: RunOptions;
   readonly #place: SealedPlace;
@@ -104,6 +108,9 @@ class Run {
     }
     process.freeze(scope.values);
     process.freeze(scope.modules);
+    this.#modules = Object.fromEntries(
+      compiled.modules.map((name) => [name, process.freeze(process.drawing.guard(name, scope.modules[name]!))]),
+    );
   }
 
   all(): { readonly cells: readonly CellOutcome[]; readonly inlines: readonly InlineOutcome[] } {
@@ -154,7 +161,10 @@ class Run {
       }
       // Inside the try: a result may hold code of the template, which runs when it is looked at.
       const refused = role === "inline" ? checkPrintable(result, this.#ids) : checkCellResult(role, result);
-      return refused === null ? { status: "done", result } : this.#fail(slot, refused);
+      if (refused !== null) return this.#fail(slot, refused);
+      if (role !== "figure") return { status: "done", result };
+      const settled = this.#process.drawing.settle(result as Record<string, unknown>);
+      return settled === null ? this.#fail(slot, strangeMark) : { status: "done", result: settled };
     } catch (error) {
       return { status: "failed", problem: this.#caught(slot, error) };
     }
@@ -165,7 +175,7 @@ class Run {
     if (source === "builtin") return this.#place.builtins[name];
     if (source === "scope") return this.#scope.values[name];
     if (source === "see") return (target: string): Reference => ({ kind: "reference", target });
-    const exports = this.#scope.modules[module!]!;
+    const exports = this.#modules[module!]!;
     return exported === "*" ? exports : exports[exported!];
   }
 

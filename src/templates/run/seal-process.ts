@@ -1,4 +1,7 @@
 import "ses";
+import { closeNetwork } from "./close-network.js";
+import type { DrawingGuard } from "./guard-drawing.js";
+import { openDrawingGuard } from "./guard-drawing.js";
 import { randomRefused } from "./run-errors.js";
 
 /** One call on the stack of an error: a file or address, and a 1-based place in it. */
@@ -14,6 +17,8 @@ export interface SealedProcess {
   open(): SealedPlace;
   /** The calls that led to an error, innermost first; empty for anything that is no error. */
   framesOf(error: unknown): readonly Frame[];
+  /** Keeps the drawing library's document from the functions that cells give to marks. */
+  readonly drawing: DrawingGuard;
   /** Freezes a value and everything that can be reached from it. */
   freeze<T>(value: T): T;
 }
@@ -32,8 +37,8 @@ const removed = ["Compartment", "harden", "lockdown", "assert", "Function", "eva
 const framesKept = 200;
 
 /**
- * Seals this process for good: the language's own objects are frozen, unseeded chance throws everywhere, and errors keep
- * their calls for `framesOf` while code itself sees no stack. To be called once, after every module has been loaded.
+ * Seals this process for good: the language's own objects are frozen, the network is closed, unseeded chance throws
+ * everywhere, and errors keep their calls for `framesOf` while code itself sees no stack. To be called once, after every module has been loaded.
  *
  * @throws TypeError where the process is sealed already
  */
@@ -42,6 +47,7 @@ export function sealProcess(): SealedProcess {
   Math.random = () => {
     throw new Error(randomRefused);
   };
+  closeNetwork();
   lockdown({
     errorTaming: "safe",
     localeTaming: "safe",
@@ -77,6 +83,7 @@ export function sealProcess(): SealedProcess {
       void error.stack;
       return frames.get(error) ?? [];
     },
+    drawing: openDrawingGuard(),
     freeze: (value) => harden(value),
   };
 }
