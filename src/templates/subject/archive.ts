@@ -1,5 +1,7 @@
-import type { Archive, Method, Study } from "../../records/archive.js";
+import type { Archive, Method } from "../../records/archive.js";
 import type { Reductions } from "./reductions.js";
+import type { StudySubject } from "./study.js";
+import { studySubject } from "./study.js";
 import type { UnitSubject } from "./unit.js";
 import { unitSubject } from "./unit.js";
 import type { LabDescription, RigView } from "./views.js";
@@ -17,7 +19,8 @@ export interface ArchiveSubject {
   /** Every method, by id. */
   readonly methods: readonly Method[];
   readonly rigs: readonly RigView[];
-  readonly studies: readonly Study[];
+  /** Designed studies, their readings as quantities. */
+  readonly studies: readonly StudySubject[];
 }
 
 /** Builds the scope of the whole archive; `methods` are those of the template's front matter, most wanted first. */
@@ -27,7 +30,7 @@ export function archiveScope(archive: Archive, reductions: Reductions, methods: 
       units: archive.units.map((unit) => unitSubject(archive, reductions, unit, methods)),
       methods: [...archive.methods.values()],
       rigs: [...archive.rigs.values()],
-      studies: archive.studies,
+      studies: archive.studies.map(studySubject),
     },
     lab: labDescription(archive.lab),
   };

@@ -1,8 +1,10 @@
 import { Quantity } from "../../metrology/quantity.js";
 import { normalSource } from "../../metrology/source.js";
-import type { Archive, Rig, RigCheck } from "../../records/archive.js";
+import type { Archive, Method, Rig, RigCheck } from "../../records/archive.js";
 import type { Reductions, SessionReduction } from "./reductions.js";
 import { reductionKey } from "./reductions.js";
+import type { StudySubject } from "./study.js";
+import { studySubject } from "./study.js";
 import type { LabDescription, SessionView, UnitDescription } from "./views.js";
 import { labDescription, sessionView, unitDescription } from "./views.js";
 
@@ -19,6 +21,10 @@ export interface RigSubject extends Omit<Rig, "checks"> {
   readonly checkKinds: readonly string[];
   /** Sessions that used the rig, oldest first. */
   readonly sessions: readonly RigSession[];
+  /** Studies with readings from the rig; of each, these readings alone. */
+  readonly studies: readonly StudySubject[];
+  /** Methods of those sessions and studies, in the archive's order. */
+  readonly methods: readonly Method[];
 }
 
 export interface CheckView extends Omit<RigCheck, "value" | "u" | "reference"> {
@@ -49,8 +55,23 @@ export function rigScope(archive: Archive, reductions: Reductions, rigId: string
       })),
   );
   sessions.sort((a, b) => (a.session.start < b.session.start ? -1 : a.session.start > b.session.start ? 1 : 0));
+  const studies = archive.studies.flatMap((study) => {
+    const readings = study.readings.filter((reading) => reading.rig === rigId);
+    return readings.length === 0 ? [] : [studySubject({ ...study, readings })];
+  });
+  const used = new Set([
+    ...sessions.map(({ session }) => session.method),
+    ...studies.flatMap(({ readings }) => readings.map(({ method }) => method)),
+  ]);
   return {
-    rig: { ...rig, checks, checkKinds: [...new Set(checks.map(({ kind }) => kind))], sessions },
+    rig: {
+      ...rig,
+      checks,
+      checkKinds: [...new Set(checks.map(({ kind }) => kind))],
+      sessions,
+      studies,
+      methods: [...archive.methods.values()].filter(({ id }) => used.has(id)),
+    },
     lab: labDescription(archive.lab),
   };
 }

@@ -26,17 +26,19 @@ export interface StudyValue extends Omit<StudyReading, "value" | "symbol"> {
 export function studyScope(archive: Archive, studyId: string): StudyScope {
   const study = archive.studies.find(({ id }) => id === studyId);
   if (study === undefined) throw new RangeError(`the archive has no study "${studyId}"`);
+  return { study: studySubject(study), lab: labDescription(archive.lab) };
+}
+
+/** A study as templates see it, on its own or among those of an archive or a rig. */
+export function studySubject(study: Study): StudySubject {
   const readings = study.readings.map((reading): StudyValue => {
     const { value, symbol, ...factors } = reading;
     return { ...factors, value: new Quantity(value, symbol, [], reading.evidence) };
   });
   return {
-    study: {
-      ...study,
-      readings,
-      characteristics: [...new Set(readings.map(({ characteristic }) => characteristic))],
-      of: (characteristic) => readings.filter((reading) => reading.characteristic === characteristic),
-    },
-    lab: labDescription(archive.lab),
+    ...study,
+    readings,
+    characteristics: [...new Set(readings.map(({ characteristic }) => characteristic))],
+    of: (characteristic) => readings.filter((reading) => reading.characteristic === characteristic),
   };
 }
