@@ -29,6 +29,7 @@ export type { Moments } from "./describe/moments.js";
 export { moments, momentsKernel } from "./describe/moments.js";
 export type { TestResult } from "./describe/normality.js";
 export { andersonDarling, andersonDarlingKernel, shapiroWilk, shapiroWilkKernel } from "./describe/normality.js";
+export { quantileErrorKernel } from "./describe/quantile-error.js";
 export type { QuantileOptions, QuantileType } from "./describe/quantile.js";
 export { median, medianKernel, quantile, quantileKernel } from "./describe/quantile.js";
 export type { RobustLocation } from "./describe/robust.js";

@@ -226,7 +226,9 @@ case("blandAltman", list(x = x1, y = y1), list(bias = c(mean(dd), t.test(dd)$con
 f3 <- lapply(1:12, function(i) round(rnorm(sample(2:4, 1), 40 + i), 3)); s3 <- lapply(1:12, function(i) round(rnorm(sample(1:3, 1), 41 + i), 3))
 wv <- function(l) sum(sapply(l, function(v) sum((v - mean(v))^2))) / sum(lengths(l) - 1)
 dm <- sapply(s3, mean) - sapply(f3, mean); sr <- sqrt(var(dm) + (1 - mean(1 / lengths(f3))) * wv(f3) + (1 - mean(1 / lengths(s3))) * wv(s3))
-case("replicateAgreement", list(first = f3, second = s3), list(bias = mean(dm), sd = sr, lower = mean(dm) - z * sr))
+case("replicateAgreement", list(first = f3, second = s3), list(bias = mean(dm), sd = sr, lower = mean(dm) - z * sr, interval = {
+  vt <- gw(c(1, 1 - mean(1 / lengths(f3)), 1 - mean(1 / lengths(s3))), c(var(dm), wv(f3), wv(s3)), c(11, sum(lengths(f3) - 1), sum(lengths(s3) - 1)))
+  hb <- qt(0.975, 11) * sd(dm) / sqrt(12); mean(dm) + z * sr + c(-sqrt(hb^2 + z^2 * (sr - sqrt(vt[1]))^2), sqrt(hb^2 + z^2 * (sqrt(vt[2]) - sr)^2)) }))
 ld <- log(y1) - log(x1)
 case("ratioAgreement", list(x = x1, y = y1), list(ratio = exp(mean(ld)), lower = exp(mean(ld) - z * sd(ld)), upper = exp(mean(ld) + z * sd(ld))))
 dem <- function(x, y, l) { u <- var(y) - l * var(x); b <- (u + sqrt(u^2 + 4 * l * cov(x, y)^2)) / (2 * cov(x, y)); c(b, mean(y) - b * mean(x)) }

@@ -85,6 +85,19 @@ case("noncentralT", {"t": [0.5, 3.0, 9.0], "dof": [4, 7, 30], "shift": [1.0, 2.5
     "cdf": [float(stats.nct.cdf(t, d, s)) for t, d, s in zip([0.5, 3.0, 9.0], [4, 7, 30], [1.0, 2.5, 8.0])]})
 case("zeta", {"d": -0.83, "a": 0.31, "b": 0.42}, {"zeta": -0.83 / float(np.hypot(0.31, 0.42))})
 
+
+
+def order_error(sample, p):
+    """Sd of order statistic k = [np + 1/2] under resampling (Maritz and Jarrett); mstats.mjci takes other parameters."""
+    n = len(sample)
+    k = int(n * p + 0.5)
+    weights = np.diff(stats.beta.cdf(np.arange(n + 1) / n, k, n - k + 1))
+    values = np.sort(sample)
+    return float(np.sqrt(weights @ values**2 - (weights @ values) ** 2))
+
+
+case("quantileError", {"x": x.tolist(), "p": [0.1, 0.5, 0.8]}, {"errors": [order_error(x, p) for p in [0.1, 0.5, 0.8]]})
+
 here = os.path.dirname(os.path.abspath(__file__))
 with open(os.path.join(here, "statistics-scipy.json"), "w", encoding="utf-8") as out:
     json.dump({

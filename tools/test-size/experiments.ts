@@ -33,6 +33,7 @@ import {
   proportionIntervalKernel,
   quantileIntervalKernel,
   remlKernel,
+  replicateAgreementKernel,
   runRulesKernel,
   runsTestKernel,
   sdIntervalKernel,
@@ -418,6 +419,17 @@ const coverages: readonly Experiment[] = [
       const groups = Array.from({ length: 15 }, (_, i) => normals(r, 2 + (i % 3), 2 * r.normal()));
       const unit = groups.flatMap((group, i) => group.map(() => `u${i}`));
       return inside(4, remlKernel(groups.flat(), { unit }).components[0]!);
+    },
+  },
+  {
+    name: "limit of agreement with replicates, 40 subjects of 2 and 3",
+    aim: "coverage",
+    run: (r) => {
+      const truth = normals(r, 40, 45, 3);
+      const first = truth.map((t) => normals(r, 2, t, 0.7));
+      const second = truth.map((t) => normals(r, 3, t + 0.4 * r.normal(), 0.9));
+      const limit = 1.959963984540054 * Math.sqrt(0.49 + 0.81 + 0.16);
+      return inside(limit, replicateAgreementKernel(first, second).upperLimit);
     },
   },
 ];

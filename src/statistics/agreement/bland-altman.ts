@@ -1,7 +1,8 @@
 import { liftPaired } from "../lift/lift-paired.js";
-import { checkOptions, checkPairs, checkProbability, checkValues } from "../numeric/guards.js";
+import { Undetermined, checkOptions, checkPairs, checkProbability, checkValues } from "../numeric/guards.js";
 import { normalQuantile, tQuantile, tTwoSided } from "../numeric/distributions.js";
 import { crossDeviations, meanOf, squaredDeviations, sumOf } from "../numeric/sums.js";
+import { modifiedLargeSampleKernel } from "../variance/modified-large-sample.js";
 
 export interface AgreementOptions {
   /** Share of the differences that the limits hold; default 0.95 (bias ± 1.96 s). */
@@ -96,11 +97,11 @@ export const blandAltman = liftPaired(
 );
 
 export interface ReplicateAgreement {
-  readonly bias: number;
+  readonly bias: Bounded;
   /** Sd of the difference of single readings. */
   readonly sd: number;
-  readonly lower: number;
-  readonly upper: number;
+  readonly lowerLimit: Bounded;
+  readonly upperLimit: Bounded;
   readonly withinFirst: number;
   readonly withinSecond: number;
   readonly sdOfMeanDifferences: number;
@@ -108,26 +109,29 @@ export interface ReplicateAgreement {
 
 /**
  * Limits of agreement with replicates: variance of a single difference = variance of the differences of means + (1 - mean(1/m))
- * s_w² of each method, m its numbers of replicates.
+ * s_w² of each method, m its numbers of replicates; intervals of the limits by combining those of the bias and of that variance.
  * @param first first[subject][replicate], at least three subjects, some with two or more replicates
  * @param second second[subject][replicate] of the same subjects
- * @param options coverage: default 0.95
+ * @param options coverage: default 0.95; level: default 0.95
  * @throws Undetermined on too few subjects or no replicates; RangeError on lengths that differ
- * Source: Bland and Altman, Statistical Methods in Medical Research 8 (1999) 135, 5.1 and 5.2.
+ * Source: Bland and Altman, Statistical Methods in Medical Research 8 (1999) 135, 5.1 and 5.2; Zou, Statistical
+ * Methods in Medical Research 22 (2013) 630 (intervals).
  */
 export function replicateAgreementKernel(
   first: readonly (readonly number[])[],
   second: readonly (readonly number[])[],
-  options: { readonly coverage?: number } = {},
+  options: AgreementOptions = {},
 ): ReplicateAgreement {
-  checkOptions(options, ["coverage"], "replicateAgreement");
-  const coverage = options.coverage ?? 0.95;
+  checkOptions(options, ["coverage", "level"], "replicateAgreement");
+  const { coverage = 0.95, level = 0.95 } = options;
   checkProbability(coverage, "coverage");
+  checkProbability(level, "level");
+  const dofOf = (groups: readonly (readonly number[])[]): number =>
+    groups.reduce((total, group) => total + group.length - 1, 0);
   const within = (groups: readonly (readonly number[])[]): number => {
     groups.forEach((group) => checkValues(group, 1, "agreement with replicates"));
-    const dof = groups.reduce((total, group) => total + group.length - 1, 0);
-    checkValues(new Array<number>(dof).fill(0), 1, "the scatter of replicates");
-    return sumOf(groups.map(squaredDeviations)) / dof;
+    if (dofOf(groups) < 1) throw new Undetermined("agreement with replicates needs two or more in some subject");
+    return sumOf(groups.map(squaredDeviations)) / dofOf(groups);
   };
   const missing = (groups: readonly (readonly number[])[]): number =>
     1 - meanOf(groups.map((group) => 1 / group.length));
@@ -138,14 +142,26 @@ export function replicateAgreementKernel(
   checkPairs(firstMeans, secondMeans, 3, "agreement with replicates");
   const differences = secondMeans.map((mean, i) => mean - firstMeans[i]!);
   const bias = meanOf(differences);
-  const ofMeans = squaredDeviations(differences) / (differences.length - 1);
-  const sd = Math.sqrt(ofMeans + missing(first) * withinFirst + missing(second) * withinSecond);
+  const n = differences.length;
+  const ofMeans = squaredDeviations(differences) / (n - 1);
+  const total = modifiedLargeSampleKernel(
+    [
+      { coefficient: 1, meanSquare: ofMeans, dof: n - 1 },
+      { coefficient: missing(first), meanSquare: withinFirst, dof: dofOf(first) },
+      { coefficient: missing(second), meanSquare: withinSecond, dof: dofOf(second) },
+    ],
+    { level },
+  );
   const z = normalQuantile((1 + coverage) / 2);
+  const half = tQuantile((1 + level) / 2, n - 1) * Math.sqrt(ofMeans / n);
+  const below = Math.hypot(half, z * (total.sd - Math.sqrt(total.lower ?? 0)));
+  const above = Math.hypot(half, z * (Math.sqrt(total.upper ?? 0) - total.sd));
+  const [low, high] = [bias - z * total.sd, bias + z * total.sd];
   return {
-    bias,
-    sd,
-    lower: bias - z * sd,
-    upper: bias + z * sd,
+    bias: { value: bias, lower: bias - half, upper: bias + half },
+    sd: total.sd,
+    lowerLimit: { value: low, lower: low - above, upper: low + below },
+    upperLimit: { value: high, lower: high - below, upper: high + above },
     withinFirst,
     withinSecond,
     sdOfMeanDifferences: Math.sqrt(ofMeans),

@@ -1,6 +1,7 @@
 import { lift } from "../lift/lift.js";
 import { checkOptions, checkValues } from "../numeric/guards.js";
 import { ascending } from "../numeric/sums.js";
+import { quantileErrorKernel } from "./quantile-error.js";
 
 export type QuantileType = 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9;
 
@@ -63,9 +64,10 @@ export function quantileWeights(values: readonly number[], p: number, type: Quan
   return weights;
 }
 
-/** Quantile of measured values; default type 7. */
+/** Quantile of measured values; default type 7. With `sampling` it carries the standard error of Maritz and Jarrett. */
 export const quantile = lift(quantileKernel, "same", {
   weights: (values, options) => ({ "": quantileWeights(values, options.p, options.type ?? 7) }),
+  sampling: (values, options) => ({ "": { u: quantileErrorKernel(values, { p: options.p }), dof: values.length - 1 } }),
 });
 
 /**
@@ -80,7 +82,8 @@ export function medianKernel(values: readonly number[], options: object = {}): n
   return quantileOfSorted(ascending(values), 0.5, 7);
 }
 
-/** Median of measured values. */
+/** Median of measured values. With `sampling` it carries the standard error of Maritz and Jarrett. */
 export const median = lift(medianKernel, "same", {
   weights: (values) => ({ "": quantileWeights(values, 0.5, 7) }),
+  sampling: (values) => ({ "": { u: quantileErrorKernel(values), dof: values.length - 1 } }),
 });

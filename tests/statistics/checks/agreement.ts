@@ -60,17 +60,22 @@ export const agreementChecks: readonly Check[] = [
     return {
       withinVarianceJ: found.withinSecond,
       withinVarianceS: found.withinFirst,
-      bias: found.bias,
+      bias: found.bias.value,
       sdCorrected: found.sd,
-      lower: found.lower,
-      upper: found.upper,
+      lower: found.lowerLimit.value,
+      upper: found.upperLimit.value,
       sdOfMeanDifferences: found.sdOfMeanDifferences,
     };
   }),
   computed("replicateAgreementKernel", "r", "replicateAgreement", ({ first, second }) => {
     const lists = (groups: unknown[]): number[][] => groups.map((group) => [group].flat() as number[]);
-    const { bias, sd, lower } = replicateAgreementKernel(lists(first), lists(second));
-    return { bias, sd, lower };
+    const { bias, sd, lowerLimit, upperLimit } = replicateAgreementKernel(lists(first), lists(second));
+    return {
+      bias: bias.value,
+      sd,
+      lower: lowerLimit.value,
+      interval: [upperLimit.lower, upperLimit.upper],
+    };
   }),
   published("ratioAgreementKernel", "bland-altman", "ba1999-plasma-log", ({ nadler, hurley }) => {
     const found = ratioAgreementKernel(hurley, nadler);

@@ -8,6 +8,7 @@ import {
   meanKernel,
   medianKernel,
   momentsKernel,
+  quantileErrorKernel,
   quantileKernel,
   shapiroWilkKernel,
   spreadKernel,
@@ -45,6 +46,14 @@ export const describeChecks: readonly Check[] = [
   ),
   computed("quantileKernel", "r", "quantile", ({ x, p }) => ({
     types: types.map((type: QuantileType) => p.map((share: number) => quantileKernel(x, { p: share, type }))),
+  })),
+  published("quantileErrorKernel", "robust-quantiles-bootstrap", "bootstrap-mouse", ({ treatment, control }) => ({
+    seMedianTreatmentBootstrap: quantileErrorKernel(treatment),
+    seMedianTreatmentBootstrapExact: quantileErrorKernel(treatment),
+    seMedianControlBootstrapExact: quantileErrorKernel(control),
+  })),
+  computed("quantileErrorKernel", "scipy", "quantileError", ({ x, p }) => ({
+    errors: p.map((share: number) => quantileErrorKernel(x, { p: share })),
   })),
   published("madKernel", "robust-quantiles-bootstrap", "robust-chem", ({ data }) => ({
     madRaw: madKernel(data, { scale: 1 }),
