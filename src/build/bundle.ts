@@ -26,13 +26,22 @@ interface Stored {
   readonly reductions: Packed;
 }
 
-/** Writes a bundle to a temporary folder of its own. */
+/** Writes a bundle to a temporary folder of its own, which goes with `remove` or with the process. */
 export function writeBundle({ archive, reductions }: Bundle): BundleFile {
-  const folder = mkdtempSync(join(tmpdir(), "benchfolio-"));
+  const folder = mkdtempSync(join(tmpdir(), "benchfolio-bundle-"));
   const path = join(folder, "bundle");
   const stored: Stored = { archive, reductions: pack(Object.fromEntries(reductions)) };
   writeFileSync(path, serialize(stored));
-  return { path, folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
+  const remove = (): void => rmSync(folder, { recursive: true, force: true });
+  process.once("exit", remove);
+  return {
+    path,
+    folder,
+    remove: () => {
+      process.removeListener("exit", remove);
+      remove();
+    },
+  };
 }
 
 /** Reads what `writeBundle` wrote. */

@@ -9,6 +9,8 @@ export const exitCodes = {
   fault: 70,
   /** Ended by Ctrl-C. */
   interrupted: 130,
+  /** Ended by another process. */
+  terminated: 143,
 } as const;
 
 /** The user's mistake, said in one sentence with its remedy; printed without a stack. */

@@ -109,4 +109,7 @@ function report(error: unknown): number {
   return exitCodes.fault;
 }
 
+// Leaving through `exit` lets whatever is under way take its children and temporary files with it.
+process.once("SIGINT", () => process.exit(exitCodes.interrupted));
+process.once("SIGTERM", () => process.exit(exitCodes.terminated));
 process.exitCode = await main();

@@ -1,0 +1,37 @@
+import { expect, test } from "vitest";
+import { runBenchfolio } from "./run-benchfolio.js";
+
+test("help names every command, and each command's help has examples and exit codes", async () => {
+  const top = await runBenchfolio(["--help"]);
+  expect(top.code).toBe(0);
+  for (const command of ["draft", "check", "receive"]) {
+    expect(top.stdout).toContain(`  ${command} `);
+    const help = await runBenchfolio([command, "--help"]);
+    expect(help.code).toBe(0);
+    expect(help.stdout).toContain("Examples:");
+    expect(help.stdout).toContain("Exit code:");
+  }
+});
+
+test("an unknown command or option exits 2 and names the nearest", async () => {
+  const command = await runBenchfolio(["drafts"]);
+  expect(command.code).toBe(2);
+  expect(command.stderr).toContain("Did you mean draft?");
+  const option = await runBenchfolio(["draft", "--uni", "u01"]);
+  expect(option.code).toBe(2);
+  expect(option.stderr).toContain("--unit");
+});
+
+test("a number of workers that is none exits 2 with the range", async () => {
+  for (const workers of ["0", "many", "1.5"]) {
+    const { code, stderr } = await runBenchfolio(["draft", "--workers", workers]);
+    expect(code).toBe(2);
+    expect(stderr).toContain("a whole number from 1 to 64");
+  }
+});
+
+test("the version is the package's", async () => {
+  const { code, stdout } = await runBenchfolio(["--version"]);
+  expect(code).toBe(0);
+  expect(stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
+});
