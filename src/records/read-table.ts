@@ -28,16 +28,17 @@ export function parseTable(source: SourceText, schema: TableSchema, problems: Pr
   if (kept.records.length === 1 && end === source.text.length) {
     problems.add("E_CSV_HEADER_ONLY", endOfLine(source, kept.lastLine[0]!));
   }
-  const broken = new Uint8Array(kept.records.length - 1);
-  kept.records.slice(1).forEach((record, row) => {
+  const rows = kept.records.slice(1);
+  const broken = new Uint8Array(rows.length);
+  rows.forEach((record, row) => {
     if (record.length === header.length) return;
     broken[row] = 1;
     reportLength(source, kept.firstLine[row + 1]!, kept.lastLine[row + 1]!, record, header.length, problems);
   });
   const read = columns.map((column) => {
-    const texts = kept.records.slice(1).map((record) => record[column.position] ?? "");
+    const texts = rows.map((record) => record[column.position] ?? "");
     const report = (row: number): void => {
-      if (kept.records[row + 1]!.length !== header.length) return; // reported as a whole
+      if (rows[row]!.length !== header.length) return; // reported as a whole
       broken[row] = 1;
       const { code, facts } = cellProblem(texts[row]!, column.field);
       problems.add(code, cellPlace(source, kept.firstLine[row + 1]!, column.position), facts);

@@ -1,11 +1,17 @@
 import { expect, test } from "vitest";
 import {
   checkArchive,
+  compareText,
   problemCatalogue,
   problemCodes,
   readSourceLines,
   renderProblem,
 } from "../../src/records/index.js";
+import { fileWordings } from "../../src/records/wording/files.js";
+import { latencyWordings } from "../../src/records/wording/latency.js";
+import { relationWordings } from "../../src/records/wording/relations.js";
+import { tableWordings } from "../../src/records/wording/tables.js";
+import { yamlWordings } from "../../src/records/wording/yaml.js";
 import { withArchive } from "./make-archive.js";
 import { problemCases } from "./problem-cases.js";
 import { specialCodes } from "./special-codes.js";
@@ -38,6 +44,11 @@ test("every code has a case here or a test of its own", () => {
     ...specialCodes,
   ]);
   expect(problemCodes.filter((code) => !covered.has(code))).toEqual([]);
+});
+
+test("nothing is worded that no code names", () => {
+  const worded = [fileWordings, yamlWordings, relationWordings, tableWordings, latencyWordings].flatMap(Object.keys);
+  expect([...worded].sort(compareText)).toEqual([...problemCodes].sort(compareText));
 });
 
 test("every code is explained once, in the order of the stages", () => {
