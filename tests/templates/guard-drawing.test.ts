@@ -59,6 +59,8 @@ test("marks and transforms of the library are drawn as ever", async () => {
     markers: "[Plot.line(points, { marker: 'dot', clip: true }), Plot.dot(points, { symbol: 'star' })]",
     interval: "[Plot.dot(new Map([[1, 2], [2, 3]]), { fill: new Date(0) }), Plot.dot(new Set(points))]",
     ready: "intervalChart(unit.keys, (key) => key.actuationForce, { of: 'Force', noun: 'key' }).marks",
+    limits:
+      "intervalChart(unit.keys, (key) => key.actuationForce, { of: 'Force', noun: 'key', limits: [{ max: unit.nominal, source: 'Data sheet', force: 'limit', binds: 'each_key' }] as any }).marks",
   });
   expect(told.map((line) => line.replace(/^\w+: /, ""))).toEqual(told.map(() => "drawn, with shapes"));
 });

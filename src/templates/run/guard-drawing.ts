@@ -57,7 +57,8 @@ export function openDrawingGuard(): DrawingGuard {
   };
   const keepMarks = (value: unknown): void => {
     if (Array.isArray(value)) value.forEach(keepMarks);
-    else if (typeof value === "object" && value !== null) marks.add(Object.freeze(value));
+    // A figure may draw by a function of its own, which counts as a mark too.
+    else if (value instanceof Object) marks.add(Object.freeze(value));
   };
   const guardPlot = (plot: ModuleExports): ModuleExports => {
     for (const value of Object.values(plot)) if (value instanceof Object) own.add(value);
