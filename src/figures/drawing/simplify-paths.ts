@@ -1,7 +1,7 @@
 import { simplifyPolyline, type Point } from "./simplify.js";
 
-/** What half a hundredth of a column's pixels cannot show: paths are thinned by at most this distance, px. */
-export const simplifyTolerancePx = 0.08;
+/** Paths are thinned by at most this distance, px: a fifth of a pixel, and a tenth of the width of a curve's line. */
+export const simplifyTolerancePx = 0.2;
 
 /** Below this many points a path stays as drawn. */
 const longPath = 40;

@@ -79,23 +79,41 @@ export function labelOfPoint(point: LocatedPoint): PointLabel {
   };
 }
 
-/** Names of the two strokes, beside them at four fifths of the travel. */
-export function strokeLabels(
-  press: readonly (readonly [number, number])[],
-  release: readonly (readonly [number, number])[],
-  top: number,
-): readonly PointLabel[] {
+/** Shares of the travel at which the strokes may be named, best first. */
+const nameAt = [0.78, 0.6, 0.45, 0.3, 0.9, 0.15] as const;
+
+type Curve = readonly (readonly [number, number])[];
+
+/** Names of the two strokes beside them, where they lie clearly apart and the words have room. */
+export function strokeLabels(press: Curve, release: Curve, top: number): readonly PointLabel[] {
+  const visible = release.filter(([, cN]) => cN <= top);
   const end = Math.max(...press.map(([mm]) => mm));
-  const nearest = (curve: readonly (readonly [number, number])[], mm: number): readonly [number, number] | undefined =>
-    [...curve].filter(([, cN]) => cN <= top).sort((a, b) => Math.abs(a[0] - mm) - Math.abs(b[0] - mm))[0];
-  const onPress = nearest(press, end * 0.78);
-  const onRelease = nearest(release, end * 0.78);
+  const places = nameAt.flatMap((share) => {
+    const [onPress, onRelease] = [nearest(press, end * share), nearest(visible, end * share)];
+    return onPress === undefined ? [] : [{ onPress, onRelease, gap: onPress[1] - (onRelease?.[1] ?? 0) }];
+  });
+  const widest = Math.max(...places.map(({ gap }) => gap));
+  const apart = places.filter(({ gap }) => gap >= 0.6 * widest);
+  const name = (text: string, points: Curve, prefer: PointLabel["prefer"]): readonly PointLabel[] => {
+    const [first, ...elsewhere] = points;
+    return first === undefined
+      ? []
+      : [{ x: first[0], y: first[1], text, elsewhere, ...(prefer === undefined ? {} : { prefer }) }];
+  };
   return [
-    ...(onPress === undefined
-      ? []
-      : [{ x: onPress[0], y: onPress[1], text: "press", prefer: ["n", "nw", "ne"] as const }]),
-    ...(onRelease === undefined
-      ? []
-      : [{ x: onRelease[0], y: onRelease[1], text: "release", prefer: ["s", "se", "sw"] as const }]),
+    ...name(
+      "press",
+      apart.map(({ onPress }) => onPress),
+      ["n", "nw", "ne"],
+    ),
+    ...name(
+      "release",
+      apart.flatMap(({ onRelease }) => (onRelease === undefined ? [] : [onRelease])),
+      ["s", "se", "sw"],
+    ),
   ];
+}
+
+function nearest(curve: Curve, mm: number): readonly [number, number] | undefined {
+  return [...curve].sort((a, b) => Math.abs(a[0] - mm) - Math.abs(b[0] - mm))[0];
 }

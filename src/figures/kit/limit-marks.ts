@@ -71,7 +71,7 @@ function draw(lines: readonly { value: number; dash: string; word: string }[]): 
     const centres = spreadLabels(
       at,
       texts.map((text) => textWidth(text, sizes.textPx) + 8),
-      [dimensions.marginLeft - 20, dimensions.width],
+      [dimensions.marginLeft - 6, dimensions.width - dimensions.marginRight + 10],
     );
     return svgElement(
       context,

@@ -13,6 +13,14 @@ export interface LabelRequest {
   readonly width: number;
   readonly height: number;
   readonly prefer?: readonly Direction[];
+  /** Other places that the label may name as well as x, y, best first: further points of one line. */
+  readonly elsewhere?: readonly (readonly [number, number])[];
+}
+
+/** A label's box, and the point that it names. */
+export interface PlacedLabel extends Box {
+  readonly namedX: number;
+  readonly namedY: number;
 }
 
 export type Direction = "n" | "ne" | "e" | "se" | "s" | "sw" | "w" | "nw";
@@ -38,51 +46,50 @@ const distancesPx = [9, 16, 26, 40, 58, 80, 110] as const;
  * @param obstacles points of lines and marks below, dense enough that a label cannot slip between two of them
  * @param faint the same of lines in the background, which a label may cross for a quarter of the cost
  * @param frame where labels must stay
- * @returns one box a label, in the same order
+ * @returns one box a label, in the same order, with the point that was chosen for it
  */
 export function placeLabels(
   requests: readonly LabelRequest[],
   obstacles: readonly (readonly [number, number])[],
   frame: Box,
   faint: readonly (readonly [number, number])[] = [],
-): readonly Box[] {
-  const placed: Box[] = [];
+): readonly PlacedLabel[] {
+  const placed: PlacedLabel[] = [];
   const leaders: (readonly [number, number])[] = [];
   for (const request of requests) {
-    let best: { box: Box; cost: number } | undefined;
-    for (const candidate of candidates(request)) {
-      const crossed = leaderPoints(request, candidate.box).filter((point) =>
-        placed.some((box) => isInside(point, box)),
-      );
+    let best: { label: PlacedLabel; cost: number } | undefined;
+    for (const { label, cost: own } of candidates(request)) {
+      const crossed = leaderPoints(label).filter((point) => placed.some((box) => isInside(point, box)));
       const cost =
-        candidate.cost +
-        coverCost(candidate.box, placed, frame) +
-        2 * obstacles.filter((point) => isInside(point, candidate.box)).length +
-        0.5 * faint.filter((point) => isInside(point, candidate.box)).length +
+        own +
+        coverCost(label, placed, frame) +
+        2 * obstacles.filter((point) => isInside(point, label)).length +
+        0.5 * faint.filter((point) => isInside(point, label)).length +
         8 * crossed.length +
-        8 * leaders.filter((point) => isInside(point, candidate.box)).length;
-      if (best === undefined || cost < best.cost - 1e-9) best = { box: candidate.box, cost };
+        8 * leaders.filter((point) => isInside(point, label)).length;
+      if (best === undefined || cost < best.cost - 1e-9) best = { label, cost };
     }
-    placed.push(best!.box);
-    leaders.push(...leaderPoints(request, best!.box));
+    placed.push(best!.label);
+    leaders.push(...leaderPoints(best!.label));
   }
   return placed;
 }
 
-/** The place on a box that is nearest to a point: where a line from the point meets it. */
-export function nearestOn(point: { readonly x: number; readonly y: number }, box: Box): readonly [number, number] {
+/** Where a line from the named point meets the label's box. */
+export function leaderEnd(label: PlacedLabel): readonly [number, number] {
   return [
-    Math.min(Math.max(point.x, box.x), box.x + box.width),
-    Math.min(Math.max(point.y, box.y), box.y + box.height),
+    Math.min(Math.max(label.namedX, label.x), label.x + label.width),
+    Math.min(Math.max(label.namedY, label.y), label.y + label.height),
   ];
 }
 
-function leaderPoints(request: LabelRequest, box: Box): readonly (readonly [number, number])[] {
-  const [x, y] = nearestOn(request, box);
-  const steps = Math.floor(Math.hypot(x - request.x, y - request.y) / 4);
+function leaderPoints(label: PlacedLabel): readonly (readonly [number, number])[] {
+  const { namedX, namedY } = label;
+  const [x, y] = leaderEnd(label);
+  const steps = Math.floor(Math.hypot(x - namedX, y - namedY) / 4);
   return Array.from(
     { length: steps },
-    (_, step) => [request.x + ((x - request.x) * step) / steps, request.y + ((y - request.y) * step) / steps] as const,
+    (_, step) => [namedX + ((x - namedX) * step) / steps, namedY + ((y - namedY) * step) / steps] as const,
   );
 }
 
@@ -90,16 +97,22 @@ function isInside([x, y]: readonly [number, number], box: Box): boolean {
   return x > box.x - 2 && x < box.x + box.width + 2 && y > box.y - 2 && y < box.y + box.height + 2;
 }
 
-function candidates(request: LabelRequest): readonly { box: Box; cost: number }[] {
-  const order = request.prefer ?? (Object.keys(directions) as Direction[]);
-  const names = [...order, ...(Object.keys(directions) as Direction[]).filter((name) => !order.includes(name))];
-  return distancesPx.flatMap((distance, far) =>
-    names.map((name, rank) => {
-      const [dx, dy] = directions[name];
-      const x = request.x + dx * distance - (dx === 0 ? request.width / 2 : dx < 0 ? request.width : 0);
-      const y = request.y + dy * distance - (dy === 0 ? request.height / 2 : dy < 0 ? request.height : 0);
-      return { box: { x, y, width: request.width, height: request.height }, cost: far * 3 + rank * 0.8 };
-    }),
+function candidates(request: LabelRequest): readonly { label: PlacedLabel; cost: number }[] {
+  const { width, height } = request;
+  const all = Object.keys(directions) as Direction[];
+  const preferred = request.prefer ?? all;
+  const names = [...preferred, ...all.filter((name) => !preferred.includes(name))];
+  const places = [[request.x, request.y] as const, ...(request.elsewhere ?? [])];
+  return places.flatMap(([namedX, namedY], place) =>
+    distancesPx.flatMap((distance, far) =>
+      names.map((name, rank) => {
+        const [dx, dy] = directions[name];
+        const x = namedX + dx * distance - (dx === 0 ? width / 2 : dx < 0 ? width : 0);
+        const y = namedY + dy * distance - (dy === 0 ? height / 2 : dy < 0 ? height : 0);
+        const unwanted = preferred.includes(name) ? 0 : 4;
+        return { label: { x, y, width, height, namedX, namedY }, cost: place * 2 + far * 3 + rank * 0.8 + unwanted };
+      }),
+    ),
   );
 }
 

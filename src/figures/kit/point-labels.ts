@@ -1,7 +1,7 @@
 import type * as Plot from "@observablehq/plot";
 import { textWidth } from "../drawing/text-width.js";
 import { colours, sizes, strokes } from "../theme.js";
-import { nearestOn, placeLabels, type Box, type Direction } from "./place-labels.js";
+import { leaderEnd, placeLabels, type Direction, type PlacedLabel } from "./place-labels.js";
 import { positionOn, svgElement, svgText } from "./svg.js";
 
 /** Words beside a point of the chart: a name, and a second line in the quiet colour. */
@@ -12,6 +12,8 @@ export interface PointLabel {
   readonly detail?: string;
   readonly prefer?: readonly Direction[];
   readonly weight?: "bold";
+  /** Other places that the words may stand beside, best first. */
+  readonly elsewhere?: readonly (readonly [number, number])[];
 }
 
 const detailLine = sizes.linePx - 1;
@@ -40,17 +42,21 @@ export function pointLabels(
       const [x, y] = place(label.x, label.y);
       const width = Math.max(textWidth(label.text, sizes.textPx), textWidth(label.detail ?? "", sizes.textPx));
       const height = sizes.textPx + (label.detail === undefined ? 0 : detailLine);
-      return { x, y, width, height, ...(label.prefer === undefined ? {} : { prefer: label.prefer }) };
+      return {
+        ...{ x, y, width, height },
+        ...(label.prefer === undefined ? {} : { prefer: label.prefer }),
+        elsewhere: (label.elsewhere ?? []).map(([atX, atY]) => place(atX, atY)),
+      };
     });
     const frame = {
       x: dimensions.marginLeft + 2,
       y: dimensions.marginTop - 6,
-      width: dimensions.width - dimensions.marginLeft - 4,
+      width: dimensions.width - dimensions.marginLeft - dimensions.marginRight + 10,
       height: dimensions.height - dimensions.marginTop - dimensions.marginBottom + 2,
     };
     const background = faint.flatMap((line) => dense(line.map(([x, y]) => place(x, y))));
     const boxes = placeLabels(requests, obstacles, frame, background);
-    const leaders = boxes.map((box, index) => leader(requests[index]!, box));
+    const leaders = boxes.map(leader);
     return svgElement(context, "g", {}, [
       ...leaders.flatMap((line) =>
         line === null
@@ -58,8 +64,8 @@ export function pointLabels(
           : [svgElement(context, "line", { ...line, stroke: colours.quiet, "stroke-width": strokes.grid + 0.2 })],
       ),
       ...labels.flatMap((label, index) => {
-        const { x, y, width } = boxes[index]!;
-        const anchor = x + width < requests[index]!.x ? "end" : x > requests[index]!.x ? "start" : "middle";
+        const { x, y, width, namedX } = boxes[index]!;
+        const anchor = x + width < namedX ? "end" : x > namedX ? "start" : "middle";
         const at = anchor === "end" ? x + width : anchor === "start" ? x : x + width / 2;
         const line = y + sizes.textPx / 2;
         const style = { anchor, halo: true } as const;
@@ -77,13 +83,13 @@ export function pointLabels(
   };
 }
 
-/** A line from the point to the nearest place on the box's edge; null where the label stands beside its point. */
-function leader(point: { x: number; y: number }, box: Box): { x1: number; y1: number; x2: number; y2: number } | null {
-  const [x, y] = nearestOn(point, box);
-  const length = Math.hypot(x - point.x, y - point.y);
+/** A line from the named point to its label; null where the label stands beside it. */
+function leader(label: PlacedLabel): { x1: number; y1: number; x2: number; y2: number } | null {
+  const [x, y] = leaderEnd(label);
+  const [dx, dy] = [x - label.namedX, y - label.namedY];
+  const length = Math.hypot(dx, dy);
   if (!(length > leaderFromPx)) return null;
-  const share = 6 / length;
-  return { x1: point.x + (x - point.x) * share, y1: point.y + (y - point.y) * share, x2: x, y2: y };
+  return { x1: label.namedX + (dx * 6) / length, y1: label.namedY + (dy * 6) / length, x2: x, y2: y };
 }
 
 /** The line with a point at least every 4 px. */
