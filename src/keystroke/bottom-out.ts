@@ -16,7 +16,7 @@ const side = 3;
 /** A knee is rounded when one of the two positions before it rises above the line by more than this times its noise. */
 const sharpness = 2;
 /** A rounding over less than this share of the spacing leaves no mark on the readings. */
-const hiddenShare = 0.4;
+const hiddenShare = 0.6;
 
 /**
  * Bottom-out: the place from which on the force stays above a straight line with the method's slope, which is where the
@@ -66,15 +66,15 @@ export function bottomOut(
     Infinity,
   );
   const shape = sources.session("bottom-out-shape", "Bottom-out: rounding hidden between readings");
-  const hidden = (half: number): readonly Term[] => (half === 0 ? [] : [term("shared", shape, half / Math.sqrt(3))]);
+  const hidden = (half: number): Term => term("shared", shape, half / Math.sqrt(3));
   const place = [term("noise", noise, 1), term("grid", grid, 1)];
   return {
     found: true,
     at: {
       xMm: knees.xMm,
-      terms: [...place, ...hidden(knees.shapeMm)],
+      terms: [...place, hidden(knees.shapeMm)],
       forceCn: knees.forceCn,
-      forceTerms: [term("noise", forceNoise, 1), ...scaled(place, knees.slope), ...hidden(knees.shapeCn)],
+      forceTerms: [term("noise", forceNoise, 1), ...scaled(place, knees.slope), hidden(knees.shapeCn)],
     },
   };
 }
@@ -85,14 +85,14 @@ interface Knee {
   readonly noiseMm: number;
   /** How fast the force at the knee changes with its place, cN/mm. */
   readonly slope: number;
-  /** Half of what a rounding too short for the readings would do to place and force; 0 where the rounding is seen. */
+  /** What the spacing of the readings may hide of the knee's shape, as half-widths of place and force (one source). */
   readonly shapeMm: number;
   readonly shapeCn: number;
 }
 
 /**
  * The corner of two lines; null where the knee is rounded: where one of the two positions before it already rises above
- * the line through those further back. A knee that turns like a softplus over less than 0.4 of the spacing leaves no such
+ * the line through those further back. A knee that turns like a softplus over less than 0.6 of the spacing leaves no such
  * mark, but lies earlier and higher by the logarithms below: half of that is taken, and half is uncertain either way.
  */
 function sharpKnee(profile: Profile, knee: number, limit: number, noiseCn: number, stepU: number): Knee | null {
@@ -127,7 +127,9 @@ function sharpKnee(profile: Profile, knee: number, limit: number, noiseCn: numbe
 
 /**
  * Where the slope between next neighbours reaches the limit, by straight interpolation of that slope; the force there by a
- * parabola through five positions.
+ * parabola through five positions. Slopes over two gaps of width h set in early: by (h²/6)(1 - 2p)/w for a knee that turns
+ * like a logistic of scale w and meets the limit at the share p of its turn; with p = 1/3 and w from the rate of the slope
+ * that is h² x rate/(12 x limit), which is added, and uncertain by as much.
  */
 function roundedKnee(profile: Profile, knee: number, limit: number, sigma: number): Knee {
   const { xMm, forceCn } = profile;
@@ -154,12 +156,13 @@ function roundedKnee(profile: Profile, knee: number, limit: number, sigma: numbe
   const slopeNoise = (Math.SQRT2 * sigma) / width;
   const near = localFit(profile, x, xMm[Math.max(0, knee - 2)]!, xMm[Math.min(last, knee + 2)]!, 2);
   const force = near === null ? forceCn[knee]! : valueAt(near, x);
+  const shapeMm = ((width / 2) ** 2 * perMm) / (12 * limit);
   return {
-    xMm: x,
-    forceCn: force,
+    xMm: x + shapeMm,
+    forceCn: force + limit * shapeMm,
     noiseMm: Math.min(slopeNoise / perMm, width / 2),
     slope: limit,
-    shapeMm: 0,
-    shapeCn: 0,
+    shapeMm,
+    shapeCn: limit * shapeMm,
   };
 }

@@ -1,5 +1,5 @@
 import type { LocalFit } from "./local-fit.js";
-import { cubicTerm, formAt, leverage, valueAt } from "./local-fit.js";
+import { cubicTerm, formAt, leverage, localFit, valueAt } from "./local-fit.js";
 import type { Smoothing, Stretch } from "./local-value.js";
 import { forceBiasFactor, localValue, parabola } from "./local-value.js";
 import { readingNoise } from "./noise.js";
@@ -42,13 +42,15 @@ const narrower = [0.7, 0.5, 0.35] as const;
 /** ... and wider ones, tried while the place is uncertain by more than a share of the method's window. */
 const wider = [1, 1.4, 2, 2.8, 4] as const;
 const uncertainShare = 1 / 10;
+/** A bend counts from this many standard uncertainties; less is noise, whose vertex means nothing. */
+const significance = 3;
 /** A wider window's vertex may move by this many standard uncertainties of that move. */
 const agreement = 2;
 
 /**
  * Vertex of a local parabola near a candidate. The window is the method's; narrower where the parabola misses the readings
  * by more than the tolerance and three times their noise (a corner); wider, up to four times, where the top is so flat
- * that the window shows no vertex or leaves its place uncertain by more than a tenth of the method's window, as long as
+ * that the window shows no significant bend or leaves its place uncertain by more than a tenth of the method's window, as long as
  * the parabola still fits and its vertex agrees with the narrower one's.
  *
  * @returns null where no window has an extremum of that sign inside the stretch
@@ -106,8 +108,10 @@ function vertexNear(
   }
   if (fit === null) return null;
   const [, slope, half] = fit.coefficients;
+  const residual = Math.max(sigma ** 2, fit.variance);
+  if (!(Math.abs(half) > significance * Math.sqrt(residual * leverage(fit, [0, 0, 1])))) return null;
   const shift = -slope / (2 * half);
-  const variance = Math.max(sigma ** 2, fit.variance) * leverage(fit, [0, 1, 2 * shift]);
+  const variance = residual * leverage(fit, [0, 1, 2 * shift]);
   return { xMm: centre, fit, halfWidthMm, noiseMm: Math.sqrt(variance) / Math.abs(2 * half) };
 }
 
@@ -134,6 +138,41 @@ function described(profile: Profile, vertex: Vertex, sigma: number, options: Ext
         : { bias: forceBiasFactor * forceChange, noise: forceBiasFactor * Math.sqrt(Math.max(0, changeVariance)) },
     dof: Math.max(1, fit.dof),
     halfWidthMm,
+  };
+}
+
+/**
+ * A peak (or valley) that is a corner, where no parabola fits: the meeting point of straight lines over a quarter of the
+ * window on each side of the candidate. Null where they do not meet there, do not rise and fall, are not
+ * straight (to the tolerance, or half a position along), or hold fewer than three positions.
+ */
+export function cornerExtremum(profile: Profile, candidateMm: number, options: ExtremumOptions): Extremum | null {
+  const { sign, windowMm, stretch, stepCn } = options;
+  const reach = windowMm / 4;
+  const gap = profile.spacingMm / 2;
+  const left = localFit(profile, candidateMm, Math.max(stretch.fromMm, candidateMm - reach), candidateMm - gap, 1);
+  const right = localFit(profile, candidateMm, candidateMm + gap, Math.min(stretch.toMm, candidateMm + reach), 1);
+  if (left === null || right === null || left.count < 3 || right.count < 3) return null;
+  const turn = sign * (left.coefficients[1] - right.coefficients[1]);
+  if (!(sign * left.coefficients[1] > 0 && sign * right.coefficients[1] < 0)) return null;
+  const xMm = candidateMm + (sign * (right.coefficients[0] - left.coefficients[0])) / turn;
+  if (!(Math.abs(xMm - candidateMm) <= reach)) return null;
+  const sigma = readingNoise(profile, candidateMm - windowMm, candidateMm + windowMm, stepCn);
+  const isStraight = (fit: LocalFit): boolean =>
+    Math.sqrt(fit.variance) <= Math.max(3 * sigma, options.toleranceCn, Math.abs(fit.coefficients[1]) * gap);
+  if (!isStraight(left) || !isStraight(right)) return null;
+  const varianceOf = (fit: LocalFit): number => Math.max(sigma ** 2, fit.variance) * leverage(fit, formAt(fit, xMm));
+  const [a, b] = [varianceOf(left), varianceOf(right)];
+  const flat = sign * left.coefficients[1] < -sign * right.coefficients[1] ? left : right;
+  return {
+    xMm,
+    forceCn: valueAt(flat, xMm),
+    noiseMm: Math.sqrt(a + b) / turn,
+    noiseCn: Math.sqrt(varianceOf(flat)),
+    smoothingMm: null,
+    smoothingCn: null,
+    dof: Math.max(1, flat.dof),
+    halfWidthMm: reach,
   };
 }
 

@@ -1,7 +1,7 @@
 import type { KeystrokeMethod } from "../records/archive.js";
 import { beyondNoise } from "./estimate.js";
 import type { Extremum, ExtremumOptions } from "./extremum.js";
-import { extremumAt, refineExtremum } from "./extremum.js";
+import { cornerExtremum, extremumAt, refineExtremum } from "./extremum.js";
 import { localFit, lowerBound, valueAt } from "./local-fit.js";
 import type { Stretch } from "./local-value.js";
 import type { Profile } from "./profile.js";
@@ -24,8 +24,9 @@ export interface BumpSearch {
 
 /** A fall of the averaged curve below this share of the method's prominence is not refined. */
 const worthRefining = 0.1;
-/** A parabola may miss the readings by this share of the bump's height. */
-const toleranceShare = 0.05;
+/** A parabola may miss the readings by this share of the bump's height, or of the prominence that a bump must have. */
+const toleranceOfHeight = 0.02;
+const toleranceOfProminence = 0.1;
 
 /**
  * Looks for the tactile bump of a press: the largest fall of force from any earlier maximum, between touch and bottom-out.
@@ -68,7 +69,7 @@ export function tactileBump(
   const limit = method.prominence.value;
   const coarse: BumpSearch = { bump: null, prominenceCn: fall, uncertaintyCn: stepCn / Math.sqrt(6) };
   if (!(fall >= worthRefining * limit)) return coarse;
-  const shared = { windowMm, toleranceCn: toleranceShare * fall, stepCn };
+  const shared = { windowMm, toleranceCn: Math.max(toleranceOfHeight * fall, toleranceOfProminence * limit), stepCn };
   const before: Stretch = { fromMm: stretch.fromMm, toMm: Math.min(stretch.toMm, valleyMm) };
   const after: Stretch = { fromMm: Math.max(stretch.fromMm, peakMm), toMm: stretch.toMm };
   const peak = locate(profile, peakMm, { ...shared, sign: 1, stretch: before });
@@ -86,6 +87,7 @@ function locate(profile: Profile, averagedMm: number, options: ExtremumOptions):
   const sharpMm = sharpest(profile, averagedMm, options);
   return (
     refineExtremum(profile, sharpMm, options) ??
+    cornerExtremum(profile, sharpMm, options) ??
     refineExtremum(profile, averagedMm, options) ??
     extremumAt(profile, averagedMm, options)
   );

@@ -3,7 +3,7 @@ import { medianOf } from "../statistics/numeric/sums.js";
 import type { CorrectedStroke } from "./correction.js";
 import type { Found, Place } from "./estimate.js";
 import { missing, term } from "./estimate.js";
-import { localFit, lowerBound } from "./local-fit.js";
+import { leverage, localFit, lowerBound } from "./local-fit.js";
 import { robustSd } from "./noise.js";
 import type { Profile } from "./profile.js";
 import type { StrokeSources } from "./stroke-sources.js";
@@ -26,9 +26,9 @@ const leastApproach = 5;
  * row after which the force stays above the level by `touchDeviations` standard deviations of the approach, at least the
  * touch force, over a quarter of the smoothing window; level and noise are the approach's own, by robust estimates.
  *
- * The place is read off the straight line through the first three positions above, inside the gap to the last position
- * below, so that the edge is not smeared. Without an approach (fewer than five rows, or a force that rises from the first
- * row) the level is taken as 0 and the line is carried back to the touch force, with that distance, one step and the
+ * The place is read off a line or parabola through the first positions above, inside the gap to the last position below,
+ * so that the edge is not smeared. Without an approach (fewer than five rows, or a force that rises from the first
+ * row) the level is taken as 0 and the curve is carried back to the touch force, with that distance, one step and the
  * touch force itself as rectangular half-widths.
  */
 export function touchPoint(
@@ -53,15 +53,13 @@ export function touchPoint(
   while (above < profile.xMm.length - 1 && profile.forceCn[above]! <= wanted) above++;
   while (above > 0 && profile.forceCn[above - 1]! > wanted) above--;
   const first = profile.xMm[above]!;
-  const end = profile.xMm[Math.min(above + 2, profile.xMm.length - 1)]!;
-  const line = localFit(profile, first, first, Math.min(end, first + windowMm), 1);
-  const lineSlope = line?.coefficients[1] ?? 0;
+  const rising = risingCurve(profile, above, windowMm, noiseCn, wanted);
   const inside = above > 0;
   const before = inside ? profile.xMm[above - 1]! : first;
   const rise = inside ? (profile.forceCn[above]! - profile.forceCn[above - 1]!) / Math.max(first - before, 1e-9) : 0;
-  const slope = lineSlope > 0 ? lineSlope : rise;
+  const slope = rising === null ? rise : rising.slope;
   if (!(slope > 0)) return missing("the force does not rise where it leaves the approach");
-  const carried = line === null ? first : first - (line.coefficients[0] - wanted) / slope;
+  const carried = rising === null ? first : rising.xMm;
   const crossing = inside ? first - (profile.forceCn[above]! - wanted) / Math.max(rise, 1e-9) : carried;
   const xMm = inside ? Math.min(first, Math.max(before, carried)) : Math.min(first, carried);
   const stepMm = stroke.displacementStepMm;
@@ -80,6 +78,35 @@ export function touchPoint(
     terms.push(term("grid", wide, 1));
   }
   return { found: true, at: { xMm, terms, levelCn, noiseCn, approachRows } };
+}
+
+/**
+ * Where the curve through the first positions above would have the wanted force, and its slope there: a parabola through
+ * four where its bend stands out of the noise three times, else the line through three. Null where it does not rise.
+ */
+function risingCurve(
+  profile: Profile,
+  above: number,
+  windowMm: number,
+  noiseCn: number,
+  wanted: number,
+): { readonly xMm: number; readonly slope: number } | null {
+  const last = profile.xMm.length - 1;
+  const first = profile.xMm[above]!;
+  const end = (count: number): number => Math.min(profile.xMm[Math.min(last, above + count - 1)]!, first + windowMm);
+  const bent = localFit(profile, first, first, end(4), 2);
+  if (bent !== null && bent.count >= 4) {
+    const [force, slope, half] = bent.coefficients;
+    const isBent = Math.abs(half) > 3 * noiseCn * Math.sqrt(leverage(bent, [0, 0, 1]));
+    const root = slope ** 2 + 4 * half * (wanted - force);
+    if (isBent && slope > 0 && root > 0) {
+      const slopeThere = Math.sqrt(root);
+      return { xMm: first + (slopeThere - slope) / (2 * half), slope: slopeThere };
+    }
+  }
+  const line = localFit(profile, first, first, end(3), 1);
+  if (line === null || !(line.coefficients[1] > 0)) return null;
+  return { xMm: first - (line.coefficients[0] - wanted) / line.coefficients[1], slope: line.coefficients[1] };
 }
 
 interface Approach {
