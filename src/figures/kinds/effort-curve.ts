@@ -28,6 +28,9 @@ export interface EffortCurveOptions<T> extends LabelOptions<T> {
   readonly target?: Bound | undefined;
 }
 
+/** A way that spans this share of the axis has its middle plan named too. */
+const middleFrom = 0.4;
+
 interface Way {
   readonly label: string;
   readonly points: readonly EffortPoint[];
@@ -90,11 +93,10 @@ export function effortCurve<T>(
     { zero: true, pad: 0.02 },
   );
   const plans = drawn.flatMap((way) => {
-    const ends =
-      way.points.length < 4
-        ? way.points
-        : [way.points[0]!, way.points[Math.floor(way.points.length / 2)]!, way.points.at(-1)!];
-    return ends.map((point) => ({
+    const [first, last] = [way.points[0]!, way.points.at(-1)!];
+    const isWide = last.effort - first.effort >= middleFrom * (along[1] - along[0]);
+    const middle = isWide && way.points.length > 3 ? [way.points[Math.floor(way.points.length / 2)]!] : [];
+    return [...new Set([first, ...middle, last])].map((point) => ({
       x: point.effort,
       y: point.uncertainty,
       text: point.plan,
@@ -137,10 +139,10 @@ export function effortCurve<T>(
         ...drawn.map(({ points: line, look }) =>
           Plot.dot(line, { x: "effort", y: "uncertainty", r: 3.8, symbol: look.symbol, fill: look.stroke }),
         ),
-        pointLabels(
-          plans,
-          drawn.map((way) => way.points.map((point) => [point.effort, point.uncertainty] as const)),
-        ),
+        pointLabels(plans, [
+          ...drawn.map((way) => way.points.map((point) => [point.effort, point.uncertainty] as const)),
+          ...(target === undefined ? [] : [along.map((effort) => [effort, target.value] as const)]),
+        ]),
         endLabels(ends),
       ],
       x: { ...x, domain: along },

@@ -63,8 +63,8 @@ export function placeLabels(
       const cost =
         own +
         coverCost(label, placed, frame) +
-        2 * obstacles.filter((point) => isInside(point, label)).length +
-        0.5 * faint.filter((point) => isInside(point, label)).length +
+        3 * obstacles.filter((point) => isInside(point, label)).length +
+        0.7 * faint.filter((point) => isInside(point, label)).length +
         8 * crossed.length +
         8 * leaders.filter((point) => isInside(point, label)).length;
       if (best === undefined || cost < best.cost - 1e-9) best = { label, cost };
