@@ -3,12 +3,12 @@ import type { Measured } from "../metrology/quantity.js";
 import type { Stroke } from "../records/readings.js";
 import { buildCharacteristics, characteristicNames, characteristicSymbols } from "./characteristics.js";
 import { testerTerms } from "./correction.js";
-import { curveKind, kindMismatch } from "./curve-kind.js";
+import { curveKind } from "./curve-kind.js";
 import type { Estimate } from "./estimate.js";
 import { missing, term } from "./estimate.js";
 import type { CycleValue } from "./key-value.js";
 import { keyPath, keyValue, sessionSmoothing } from "./key-value.js";
-import type { CurveFlag, KeyReduction, KeystrokeReduction } from "./model.js";
+import type { KeyReduction, KeystrokeReduction } from "./model.js";
 import type { PressCurve } from "./press-curve.js";
 import type { CycleStrokes, ReducedCycle } from "./reduce-cycle.js";
 import { reduceCycle } from "./reduce-cycle.js";
@@ -16,10 +16,8 @@ import type { ReductionContext } from "./reduction-context.js";
 import { sessionPath } from "./reduction-context.js";
 import { repeatability } from "./repeatability.js";
 import { medoid } from "./representative-key.js";
+import { keyFlags, sessionFlags } from "./session-flags.js";
 import { strokeSources } from "./stroke-sources.js";
-
-/** Press speeds that differ by more than this share are said to differ. */
-const speedShare = 0.02;
 
 interface ReducedKey {
   readonly key: string;
@@ -59,8 +57,8 @@ export function reduceKeystroke(strokes: readonly Stroke[], context: ReductionCo
     missingKeys: method.keys.filter((key) => !byKey.has(key)),
     representativeKey: present[medoid(present.map((each) => each.press))]?.key ?? keys[0]?.key ?? "",
     flags: [
-      ...sessionFlags(byKey, reductions, context),
-      ...keys.flatMap((reduced, i) => keyFlags(reduced, reductions[i]!, context)),
+      ...sessionFlags([...byKey.keys()], reductions, context),
+      ...keys.flatMap((reduced, i) => keyFlags(reductions[i]!, reduced.used.length, context)),
       ...reductions.flatMap((key) => key.cycles.flatMap((cycle) => cycle.flags)),
     ],
   };
@@ -166,42 +164,4 @@ function describeKey(reduced: ReducedKey, values: KeyValues, context: ReductionC
 
 function pressOf(reduced: ReducedKey, cycle: number): PressCurve | null {
   return reduced.used.find((each) => each.reduction.cycle === cycle)?.press ?? null;
-}
-
-function keyFlags(reduced: ReducedKey, key: KeyReduction, context: ReductionContext): readonly CurveFlag[] {
-  const flags: CurveFlag[] = [];
-  const mismatch = kindMismatch(context.describedKind, key.curveKind);
-  if (mismatch !== null) flags.push({ code: "kind_mismatch", message: mismatch, key: key.key, cycle: 0 });
-  const wanted = context.method.cyclesUsed.length;
-  if (reduced.used.length < wanted) {
-    const message = `${reduced.used.length} of the ${wanted} cycles that the method uses are there`;
-    flags.push({ code: "few_cycles", message, key: key.key, cycle: 0 });
-  }
-  return flags;
-}
-
-function sessionFlags(
-  byKey: ReadonlyMap<string, unknown>,
-  keys: readonly KeyReduction[],
-  context: ReductionContext,
-): readonly CurveFlag[] {
-  const { method, pressSpeed } = context;
-  const flags: CurveFlag[] = [];
-  const wanted = method.pressSpeed.value;
-  if (pressSpeed === undefined) {
-    flags.push({ code: "press_speed", message: `the session states no press speed; the method asks for ${wanted} mm/s`, key: "", cycle: 0 }); // prettier-ignore
-  } else if (Math.abs(pressSpeed.value - wanted) > speedShare * wanted) {
-    const message = `the press speed was ${pressSpeed.value} mm/s where the method asks for ${wanted} mm/s: another measurand, not to be compared without saying so`;
-    flags.push({ code: "press_speed", message, key: "", cycle: 0 });
-  }
-  const measured = keys.filter((key) => key.cycles.some((cycle) => cycle.used)).length;
-  if (measured < method.minKeys) {
-    const message = `${measured} keys have a used cycle; the method asks for at least ${method.minKeys}`;
-    flags.push({ code: "few_keys", message, key: "", cycle: 0 });
-  }
-  for (const key of byKey.keys()) {
-    if (method.keys.includes(key)) continue;
-    flags.push({ code: "extra_key", message: `${key} was recorded but is not among the method's keys; it is left out`, key, cycle: 0 }); // prettier-ignore
-  }
-  return flags;
 }

@@ -15,7 +15,7 @@ import { streamStrokes } from "./stream-strokes.js";
 const [folder] = process.argv.slice(2);
 if (folder === undefined) throw new Error("use: added-contacts.ts DIR");
 const random = seededRandom(5);
-const errors: number[] = [];
+const errors = { clean: [] as number[], bouncing: [] as number[] };
 let absent = 0;
 let bounced = 0;
 let flagged = 0;
@@ -44,13 +44,16 @@ for (const file of readStreamFolder(folder)) {
     if (differentialTravel.absent) {
       absent++;
       console.log(`${file.name}: ${differentialTravel.reason}`);
-    } else errors.push(Math.abs(differentialTravel.value - (makeMm - breakMm)));
+    } else errors[bounces ? "bouncing" : "clean"].push(Math.abs(differentialTravel.value - (makeMm - breakMm)));
     if (bounces) bounced++;
     if (bounces && result.flags.some((flag) => flag.code === "contact_bounce")) flagged++;
   }
 }
-errors.sort((a, b) => a - b);
-console.log(
-  `differential travel on ${errors.length} pairs of edges: worst error ${errors.at(-1)!.toFixed(4)} mm, ` +
-    `median ${errors[errors.length >> 1]!.toFixed(4)} mm, absent ${absent}; bounce flagged in ${flagged} of ${bounced}`,
-);
+for (const [kind, list] of Object.entries(errors)) {
+  list.sort((a, b) => a - b);
+  const [worst, median] = [list.at(-1) ?? NaN, list[list.length >> 1] ?? NaN];
+  console.log(
+    `${kind}: ${list.length} differential travels, worst error ${worst.toFixed(4)} mm, median ${median.toFixed(4)} mm`,
+  );
+}
+console.log(`absent ${absent}; bounce flagged in ${flagged} of ${bounced}`);
