@@ -130,6 +130,13 @@ test("a median's interval at 95 % needs six values and says so", () => {
   expect(s.quantileIntervalKernel([1, 2, 3, 4, 5, 6])).toMatchObject({ lower: 1, upper: 6 });
 });
 
+test("ties and zeros of decimal readings are seen through their rounding", () => {
+  // 45.1 - 44.8 and 44.3 - 44 differ in the last place; 0.1 + 0.2 - 0.3 is not 0.
+  const tied = s.signedRankKernel([44.8, 44, 45], [45.1, 44.3, 44]);
+  expect(tied.statistic).toBe(3);
+  expect(s.signedRankKernel([0.3, 1], [0.1 + 0.2, 2]).n).toBe(1);
+});
+
 test("a tied pair counts half", () => {
   expect(s.mannWhitneyKernel([1, 2], [2, 3]).statistic).toBe(3.5);
   expect(s.kendallKernel([1, 2, 2, 3], [1, 2, 3, 4]).value).toBeCloseTo(5 / Math.sqrt(30), 12);

@@ -29,8 +29,13 @@ export interface Carry {
   readonly evidence: Evidence;
   /** Exact weights by the path of the leaf ("" for a kernel that returns one number, "mean" for a property). */
   readonly weights?: Readonly<Record<string, Weights>> | undefined;
-  /** Sampling errors by path, and the name of the sample; they replace the sources of single values. */
-  readonly sampling?: { readonly name: string; readonly errors: Readonly<Record<string, SamplingError>> } | undefined;
+  /**
+   * Sampling errors by path, the name of the sample and of a kernel that returns one number; they replace the sources of single
+   * values.
+   */
+  readonly sampling?:
+    | { readonly name: string; readonly kernel: string; readonly errors: Readonly<Record<string, SamplingError>> }
+    | undefined;
 }
 
 interface Moved {
@@ -135,7 +140,13 @@ function weighted(directions: readonly Direction[], weights: Weights): readonly 
 function sampled(input: Carry, symbol: string, path: string): readonly Component[] {
   const error = input.sampling?.errors[path];
   if (input.sampling === undefined || error === undefined) return [];
-  const { name } = input.sampling;
-  const source = observedSource(`sample/${name}/${path}`, `Scatter of ${name}`, error.u, symbol, error.dof);
+  const { name, kernel } = input.sampling;
+  const source = observedSource(
+    `sample/${name}/${path === "" ? kernel : path}`,
+    `Scatter of ${name}`,
+    error.u,
+    symbol,
+    error.dof,
+  );
   return [{ source, contribution: error.u }];
 }

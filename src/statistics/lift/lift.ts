@@ -113,7 +113,9 @@ export function evaluateLifted(
       evidence,
       weights: bound.weights?.(values),
       sampling:
-        lifted.sampling === undefined ? undefined : { name: lifted.sampling, errors: bound.sampling?.(values) ?? {} },
+        lifted.sampling === undefined
+          ? undefined
+          : { name: lifted.sampling, kernel: name, errors: bound.sampling?.(values) ?? {} },
     });
   } catch (error) {
     if (error instanceof Undetermined) return absentOf(shape, symbolOf, error.message, evidence);

@@ -74,7 +74,11 @@ export type Lifted<H, R, S extends string, X extends string = never> = H extends
                     ? R extends readonly (infer V)[]
                       ? readonly Lifted<E, V, S, X>[] | Absent<"1">
                       : never
-                    : { readonly [K in keyof H]: K extends keyof R ? Lifted<H[K], R[K], S, X> : never };
+                    : {
+                        readonly [K in keyof H]: K extends keyof NonNullable<R>
+                          ? Lifted<H[K], NonNullable<R>[K], S, X>
+                          : never;
+                      };
 
 const compound = /[\s/·]/;
 

@@ -42,13 +42,14 @@ export function signedRankKernel(xs: readonly number[], ys: readonly number[], o
   checkProbability(level, "level");
   checkChoice(method, ["auto", "exact", "normal"], "method");
   checkPairs(xs, ys, 1, "the signed-rank test");
-  const differences = ys.map((y, i) => y - xs[i]!).filter((d) => d !== 0);
+  const rounded = decimalDifferences(xs, ys);
+  const differences = rounded.filter((d) => d !== 0);
   const n = differences.length;
   if (n === 0) throw new Undetermined("the signed-rank test needs a pair that differs");
   const { ranks, ties } = midranks(differences.map(Math.abs));
   const statistic = ranks.reduce((total, rank, i) => total + (differences[i]! > 0 ? rank : 0), 0);
   const exact = method === "exact" || (method === "auto" && n <= 50);
-  const averages = walshAverages(differences);
+  const averages = walshAverages(ys.map((y, i) => y - xs[i]!).filter((_, i) => rounded[i] !== 0));
   const alpha = 1 - level;
   const cut = n <= 50 ? exactCut(n, alpha) : normalCut(n, alpha);
   return {
@@ -60,6 +61,15 @@ export function signedRankKernel(xs: readonly number[], ys: readonly number[], o
     exact,
     n,
   };
+}
+
+/**
+ * Second less first, rounded to 1e-12 of the largest value: differences of decimal readings carry rounding, which would otherwise
+ * break ties and keep differences of 0.
+ */
+function decimalDifferences(xs: readonly number[], ys: readonly number[]): readonly number[] {
+  const grain = 1e-12 * Math.max(...xs.map(Math.abs), ...ys.map(Math.abs));
+  return ys.map((y, i) => (grain === 0 ? 0 : Math.round((y - xs[i]!) / grain) * grain));
 }
 
 /** Shares of the sums of a random subset of doubled ranks. */

@@ -3,19 +3,22 @@ import type { Rows } from "../numeric/dense.js";
 import { Undetermined } from "../numeric/guards.js";
 import type { RemlDesign } from "./reml-design.js";
 
-/** REML deviance, its gradient and expected information at variances (random terms, then residual). */
+/** REML deviance, its gradient and information at variances (random terms, then residual). */
 export interface RemlPoint {
   /** -2 times the restricted log-likelihood, less its constant. */
   readonly deviance: number;
   /** Derivative of the restricted log-likelihood by each variance. */
   readonly score: readonly number[];
+  /** Expected information, always positive; and the observed one (minus the second derivatives). */
   readonly information: Rows;
+  readonly observed: Rows;
   readonly fixed: readonly number[];
 }
 
 /**
  * Restricted likelihood at given variances, from cross products alone: with V = Σ σ_k² Z_k Z_k' + σ_e² I and P the usual
- * projection, the score is -(tr Z_k'PZ_k - |Z_k'Py|²)/2 and the information |Z_k'PZ_l|²/2.
+ * projection, the score is -(tr Z_k'PZ_k - |Z_k'Py|²)/2, the expected information |Z_k'PZ_l|²/2, and the observed one
+ * y'PZ_kZ_k'PZ_lZ_l'Py less that.
  * Source: Searle, Casella and McCulloch, Variance Components (1992), 6.6; Henderson's cross products 7.2.
  */
 export function remlPoint(design: RemlDesign, variances: readonly number[]): RemlPoint {
@@ -67,13 +70,32 @@ export function remlPoint(design: RemlDesign, variances: readonly number[]): Rem
   const squareP = (ypy - weigh(square)) / residual;
   const crossP = blocks.map((_, k) => (trace[k]! - weigh(cross[k]!)) / residual);
   const tracePP = (traceP - weigh(crossP)) / residual;
+  const information = bordered(
+    cross.map((row) => row.map((value) => value / 2)),
+    crossP.map((value) => value / 2),
+    tracePP / 2,
+  );
+  // Z_k'PZ_l Z_l'Py, and from it Z_k'PPy.
+  const twice = blocks.map((block) => zpz.map((row) => overBlock(block, (j) => row[j]! * zpy[j]!)));
+  const zppy = zpy.map(
+    (value, i) => (value - blocks.reduce((t, _, l) => t + variances[l]! * twice[l]![i]!, 0)) / residual,
+  );
+  const ofBlock = blocks.map((block) => overBlock(block, (i) => zpy[i]! * zppy[i]!));
+  const average = bordered(
+    blocks.map((a) => blocks.map((_, l) => overBlock(a, (i) => zpy[i]! * twice[l]![i]!))),
+    ofBlock,
+    (squareP - weigh(ofBlock)) / residual,
+  );
   return {
     deviance: n * Math.log(residual) + logDeterminant(factor) + logDeterminant(fixedFactor) + ypy,
     score: [...trace.map((t, k) => (square[k]! - t) / 2), (squareP - traceP) / 2],
-    information: [
-      ...cross.map((row, k) => [...row.map((value) => value / 2), crossP[k]! / 2]),
-      [...crossP.map((value) => value / 2), tracePP / 2],
-    ],
+    information,
+    observed: average.map((row, k) => row.map((value, l) => value - information[k]![l]!)),
     fixed,
   };
+}
+
+/** A symmetric matrix with one more row and column. */
+function bordered(inner: Rows, edge: readonly number[], corner: number): Rows {
+  return [...inner.map((row, k) => [...row, edge[k]!]), [...edge, corner]];
 }

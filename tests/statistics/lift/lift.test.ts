@@ -6,6 +6,7 @@ import type { Measured, Count } from "../../../src/metrology/quantity.js";
 import { Absent, Quantity } from "../../../src/metrology/quantity.js";
 import type { Component } from "../../../src/metrology/source.js";
 import { normalSource } from "../../../src/metrology/source.js";
+import { blandAltman } from "../../../src/statistics/agreement/bland-altman.js";
 import { count } from "../../../src/statistics/describe/count.js";
 import { mean } from "../../../src/statistics/describe/mean.js";
 import { spread } from "../../../src/statistics/describe/spread.js";
@@ -178,6 +179,23 @@ test("the compiler knows the symbol of each result", () => {
     ).symbol,
   ).toBe("cN/d");
   expect(derive([result.mean], ([m]) => m * 2, "cN").symbol).toBe("cN");
+});
+
+test("a part of the result that may be missing keeps its types, and is absent where it is", () => {
+  const agreement = blandAltman(
+    keys,
+    (key) => key.actuationForce,
+    (key) => key.actuationForce,
+  );
+  expectTypeOf(agreement.proportional.slope).toEqualTypeOf<Measured<"1">>();
+  expect(agreement.proportional.slope.absent).toBe(true);
+});
+
+test("the sampling error of one mean is one source, whichever function gives it", () => {
+  const options = { sampling: "keys of u01" };
+  const one = present(mean(keys, (key) => key.actuationForce, options));
+  const two = present(spread(keys, (key) => key.actuationForce, options).mean);
+  expect(one.components.map((c) => c.source.id).sort()).toEqual(two.components.map((c) => c.source.id).sort());
 });
 
 test("pairs lose both values where one is absent, and must share a symbol", () => {
