@@ -2,7 +2,7 @@ import type { EvidenceRows } from "../metrology/evidence.js";
 import type { Quantity } from "../metrology/quantity.js";
 import type { Calibration, KeystrokeMethod, Rig, Session, Stated, StrokeExclusion, Unit } from "../records/archive.js";
 
-/** What the reduction of a keystroke session must know beside its strokes; plain data, so that it can cross a process. */
+/** What the reduction of a keystroke session must know beside its strokes. */
 export interface ReductionContext {
   readonly unit: string;
   readonly session: string;

@@ -4,6 +4,7 @@ import type { Measured } from "../metrology/quantity.js";
 import { Absent, Quantity, isQuantity } from "../metrology/quantity.js";
 import type { Component } from "../metrology/source.js";
 import { observedSource } from "../metrology/source.js";
+import { checkOptions } from "../statistics/numeric/guards.js";
 import { meanOf, varianceOf } from "../statistics/numeric/sums.js";
 import { modifiedLargeSampleKernel } from "../statistics/variance/modified-large-sample.js";
 import { characteristicNames } from "./characteristics.js";
@@ -46,7 +47,7 @@ export interface UnitMean<S extends string> {
  *
  * @param keys of one session of one unit, keys without the characteristic are left out of n
  * @param accessor which characteristic, of a key as of a cycle: (key) => key.actuationForce
- * @throws RangeError where N is not a whole number of at least n, keys come from more than one session, or the name of
+ * @throws RangeError on an unknown option, where N is not a whole number of at least n, keys come from more than one session, or the name of
  *   the characteristic is not given and cannot be found
  */
 export function unitMean<S extends string>(
@@ -54,6 +55,7 @@ export function unitMean<S extends string>(
   accessor: (key: KeyCharacteristics) => Measured<S>,
   options: UnitMeanOptions,
 ): UnitMean<S> {
+  checkOptions(options, ["alphabeticKeys", "name"], "unitMean");
   const { alphabeticKeys } = options;
   const all = keys.map((key) => ({ key, measured: accessor(key) }));
   const found = all.flatMap(({ key, measured }) => (isQuantity(measured) ? [{ key, quantity: measured }] : []));

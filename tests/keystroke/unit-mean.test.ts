@@ -147,9 +147,11 @@ test("a computed value needs a name, and then is averaged like any other", () =>
   expect(q(unitMean(keys, over, { alphabeticKeys: 26, name: "overTravel" }).mean).value).toBeGreaterThan(1.8);
 });
 
-test("a number of alphabetic keys that cannot be, no keys, and keys of two sessions are refused", () => {
+test("a number of alphabetic keys that cannot be, no keys, and keys of two sessions and unknown options are refused", () => {
   expect(() => unitMean(keys, force, { alphabeticKeys: 7 })).toThrow(/7 alphabetic keys cannot have 8/);
   expect(() => unitMean(keys, force, { alphabeticKeys: NaN })).toThrow(/cannot have 8/);
+  const misspelt = { alphabeticKeys: 26, nam: "x" } as never;
+  expect(() => unitMean(keys, force, misspelt)).toThrow(/no option nam .*did you mean name/);
   expect(() => unitMean([], force, { alphabeticKeys: 26 })).toThrow(/at least one key/);
   expect(() => unitMean([keys[0]!, unit(2)[1]!], force, { alphabeticKeys: 26 })).toThrow(/one session/);
 });
