@@ -2,6 +2,7 @@
 import { Command, CommanderError } from "commander";
 import { readFileSync } from "node:fs";
 import type { DraftArguments } from "./draft.js";
+import type { ReceiveArguments } from "./receive.js";
 import { UsageError, exitCodes } from "./exit.js";
 
 /** Reads the arguments, runs one command, sets the exit code. A command's floor is loaded only when it is called. */
@@ -72,6 +73,39 @@ Exit code: 0 no errors (warnings may be listed); 1 errors; 2 wrong usage or unre
     .action(async (dir: string, options: { readonly json: boolean; readonly codes: boolean }) => {
       const { runCheck } = await import("./check.js");
       code = runCheck(dir, options);
+    });
+
+  program
+    .command("receive")
+    .summary("turn a tester's or camera sheet's export into a record")
+    .description(
+      "Reads exports as a columns file says (which column is what, in which unit of measure, where the key's name comes " +
+        "from), holds the rows against every check of an archive, and writes them as a session's table, with the files " +
+        "as they came beside it and a note of what was taken and left out. Nothing is rounded, nothing that is there is " +
+        "changed, and nothing is written where a file has errors.",
+    )
+    .argument("<file...>", "the exports, in the order in which they were recorded")
+    .option("--columns <file>", "the columns file (docs/receive.md)")
+    .option("--unit <id>", "the unit, which the archive describes")
+    .option("--session <id>", "the session, which has no record yet")
+    .option("--data <dir>", "folder of the archive", "data")
+    .option("--dry-run", "say what would be received and write nothing", false)
+    .option("--guess", "propose a columns file for these files and say how sure each part is", false)
+    .option("--json", "print the result as JSON", false)
+    .addHelpText(
+      "after",
+      `
+Examples:
+  $ benchfolio receive --guess exports/*.csv > columns.yaml
+  $ benchfolio receive exports/*.csv --columns columns.yaml --unit u07 --session s3 --dry-run
+  $ benchfolio receive exports/*.csv --columns columns.yaml --unit u07 --session s3
+
+Exit code: 0 received (or proposed); 1 a file has problems, nothing was written; 2 wrong usage, or the session has a
+record already.`,
+    )
+    .action(async (files: string[], options: ReceiveArguments) => {
+      const { runReceive } = await import("./receive.js");
+      code = await runReceive(files, options, `benchfolio ${manifest.version}`);
     });
 
   try {

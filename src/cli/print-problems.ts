@@ -13,7 +13,7 @@ export function printProblems(terminal: Terminal, root: string, problems: readon
 }
 
 /** "3 errors, 1 warning". */
-export function tally(problems: readonly Problem[]): string {
+export function tally(problems: readonly Pick<Problem, "severity">[]): string {
   const count = (severity: Problem["severity"]): string => {
     const n = problems.filter((problem) => problem.severity === severity).length;
     return `${n} ${severity}${n === 1 ? "" : "s"}`;

@@ -101,7 +101,7 @@ const fields: Readonly<Record<string, DescriptionSchema>> = {
     unreadable: words,
     leave_out: words,
   }),
-  excluded: named,
+  excluded: valueOf(text, { codes: codes({ type: "string" }) }),
   start: measureOf("us", "ms", "s"),
   arrival: measureOf("us", "ms", "s"),
 };

@@ -25,7 +25,8 @@ export function parseFileNamePattern(
   const own = places.filter((place) => place === name).length;
   if (own !== 1) return { wrong: own === 0 ? `has no place {${name}}` : `has {${name}} ${own} times` };
   if (/[{}]/.test(written.replace(/\{[^{}]*\}/g, ""))) return { wrong: "has a brace that is never closed or opened" };
-  if (written.startsWith("/") || written.includes("\\")) return { wrong: "must start with a name and use `/` for folders" };
+  if (written.startsWith("/") || written.includes("\\"))
+    return { wrong: "must start with a name and use `/` for folders" };
   const parts = written.split(/(\{[^{}]*\}|\*)/).map((part) => {
     if (part === `{${name}}`) return "([^/]+?)";
     return part === "*" || part.startsWith("{") ? "[^/]+?" : escapeRegExp(part);

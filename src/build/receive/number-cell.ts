@@ -2,19 +2,20 @@ import type { ProblemCode } from "../../records/problem.js";
 import type { Facts } from "../../records/problem-wording.js";
 import { isDecimal, numberProblem } from "../../records/number-text.js";
 import type { Layout } from "./columns.js";
-import type { ReceiptCode } from "./wording.js";
 import { unitOfWord } from "./unit-words.js";
+
+/** No reading is written with more characters, its unit of measure included. */
+const longestNumber = 64;
 
 /** Reads the text of a number into the archive's spelling. */
 export type NumberReader = (text: string) => NumberCell;
 
 export type NumberCell =
   /** A decimal number with a point, its digits as they were; and the unit of measure written behind it, if any. */
-  | { readonly text: string; readonly unit: string | undefined }
-  | { readonly wrong: NumberWrong };
+  { readonly text: string; readonly unit: string | undefined } | { readonly wrong: NumberWrong };
 
 export interface NumberWrong {
-  readonly code: ReceiptCode | ProblemCode;
+  readonly code: "E_DECIMAL_SIGN" | ProblemCode;
   readonly facts: Facts;
 }
 
@@ -26,12 +27,24 @@ export interface NumberWrong {
 export function numberReader(layout: Pick<Layout, "decimal" | "grouping">): NumberReader {
   const { decimal, grouping } = layout;
   const sign = decimal === "." ? "\\." : ",";
-  const mark = grouping === " " ? "[ \\u00a0\\u2009\\u202f]" : grouping === "'" ? "['\\u2019]" : `\\${grouping}`;
+  const mark =
+    grouping === ""
+      ? "(?!)"
+      : grouping === " "
+        ? "[ \\u00a0\\u2009\\u202f]"
+        : grouping === "'"
+          ? "['\\u2019]"
+          : `\\${grouping}`;
   const whole = grouping === "" ? "\\d*" : `(?:\\d{1,3}(?:${mark}\\d{3})+|\\d*)`;
   const form = new RegExp(`^([+-]?)(${whole})(?:${sign}(\\d*))?([eE][+-]?\\d+)?$`, "u");
   const marks = new RegExp(mark, "gu");
   const plain = decimal === "." && grouping === "";
   return (written) => {
+    if (written.length > longestNumber) {
+      return {
+        wrong: { code: "E_NUMBER", facts: { found: `${written.slice(0, 24)}…`, expected: "a decimal number" } },
+      };
+    }
     if (plain && isDecimal(written)) return { text: written, unit: undefined };
     const [number, unit] = splitUnit(written);
     const match = form.exec(number.replace(/^[\u2212\u2013]/u, "-"));
@@ -53,7 +66,10 @@ function splitUnit(written: string): readonly [number: string, unit: string | un
 }
 
 function wrongNumber(text: string, decimal: "." | ","): NumberWrong {
-  if (/^[+-]?[\d., '\u00a0\u2009\u202f\u2019]*\d[\d.,]*(?:[eE][+-]?\d+)?$/u.test(text) && /[.,' \u00a0\u2009\u202f\u2019]/u.test(text)) {
+  if (
+    /^[+-]?[\d., '\u00a0\u2009\u202f\u2019]*\d[\d.,]*(?:[eE][+-]?\d+)?$/u.test(text) &&
+    /[.,' \u00a0\u2009\u202f\u2019]/u.test(text)
+  ) {
     return { code: "E_DECIMAL_SIGN", facts: { found: text, expected: decimal === "." ? "point" : "comma" } };
   }
   return numberProblem(text);

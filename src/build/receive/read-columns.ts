@@ -31,7 +31,8 @@ function columnsOf(context: ReadingContext, file: string, problems: ReceiptProbl
   if (view === undefined || kind === undefined) return undefined;
   const fields = tables[kind].fields.flatMap((name): readonly FieldPlan[] => {
     const child = view.child(name);
-    return child === undefined ? [] : (readFieldPlan(child, name, kind, problems) ?? []);
+    const plan = child && readFieldPlan(child, name, kind, problems);
+    return plan === undefined ? [] : [plan];
   });
   return {
     source: document.source,

@@ -32,12 +32,7 @@ export function readFieldPlan(
   return value === undefined ? undefined : { name, value, reading, place: view.place };
 }
 
-function valueFrom(
-  view: YamlView,
-  name: string,
-  kind: TableKind,
-  problems: ReceiptProblems,
-): ValueFrom | undefined {
+function valueFrom(view: YamlView, name: string, kind: TableKind, problems: ReceiptProblems): ValueFrom | undefined {
   const given = ways.filter((way) => view.has(way));
   const [way] = given;
   if (way === undefined || given.length > 1) {
@@ -72,7 +67,9 @@ function fixedText(view: YamlView, name: string): string {
 
 function pickOf(view: YamlView, way: "column" | "column_number"): ColumnPick {
   const place = view.placeOf(way);
-  return way === "column" ? { place, by: "name", name: view.text(way) } : { place, by: "number", number: view.number(way) };
+  return way === "column"
+    ? { place, by: "name", name: view.text(way) }
+    : { place, by: "number", number: view.number(way) };
 }
 
 function readingOf(view: YamlView, name: string, problems: ReceiptProblems): ValueReading {
@@ -99,7 +96,11 @@ function measureReading(view: YamlView): ValueReading {
   const unitColumn = view.has("unit_column")
     ? ({ place: view.placeOf("unit_column"), by: "name", name: view.text("unit_column") } as const)
     : view.has("unit_column_number")
-      ? ({ place: view.placeOf("unit_column_number"), by: "number", number: view.number("unit_column_number") } as const)
+      ? ({
+          place: view.placeOf("unit_column_number"),
+          by: "number",
+          number: view.number("unit_column_number"),
+        } as const)
       : null;
   const reversed = view.has("reversed") && view.flag("reversed");
   return { as: "measure", unit: view.text("unit"), unitColumn, reversed };

@@ -71,7 +71,8 @@ export const receiptWordings = {
   },
   // cells
   E_DECIMAL_SIGN: {
-    explanation: "A number is written with another decimal sign, or with grouped digits that the columns file does not state.",
+    explanation:
+      "A number is written with another decimal sign, or with grouped digits that the columns file does not state.",
     message: "`{found}` does not fit a decimal {expected}",
     hint: "state `decimal` under `layout`, and `grouping` where digits are grouped",
   },
@@ -83,7 +84,7 @@ export const receiptWordings = {
   E_KEY_UNMAPPED: {
     explanation: "A text that should name a key is no key code, and `codes` does not translate it.",
     message: "`{found}` names no key",
-    hint: 'translate it under `codes`, such as `"{found}": KeyF`',
+    hint: 'translate it under `codes`, such as `"{found}": {expected}`',
   },
   E_WORD_UNMAPPED: {
     explanation: "A word of the source that the columns file does not translate.",
