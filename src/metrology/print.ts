@@ -25,20 +25,24 @@ export interface PrintOptions {
 /** Significant digits of a printed expanded uncertainty: at most two (JCGM 100:2008, 7.2.6). */
 const uncertaintyDigits = 2;
 
-/** Significant digits of a value that states no uncertainty. */
-const bareDigits = 6;
+/** Most significant digits of a stated value, read from a file as it stands, that states no uncertainty. */
+const statedDigits = 6;
+
+/** Most significant digits of a computed value without uncertainty, such as an end of an interval; a whole number stays whole. */
+const computedDigits = 4;
 
 /**
  * Prints a quantity by the rules of JCGM 100:2008, 7.2: U = k u at the stated level, rounded to two significant digits, and
  * the value rounded to the same decimal place; each rounded once from the full number, ties to the even digit
  * (ISO 80000-1:2009, B.3, rule A) in decimal arithmetic. Brackets enclose value and U, since the unit belongs to both.
+ * Without uncertainty a value that a file states prints as it stands, to six digits; one that was computed, to four.
  */
 export function printQuantity(quantity: Quantity, options: PrintOptions = {}): Printed {
   const expanded = expand(quantity, options.level ?? 0.95);
   const symbol = quantity.symbol === "1" ? "" : quantity.symbol;
   const unit = symbol === "" ? "" : `\u00a0${symbol}`;
   if (!(expanded.U > 0)) {
-    const value = trimZeros(roundSignificant(quantity.value, bareDigits));
+    const value = trimZeros(roundSignificant(quantity.value, bareDigits(quantity)));
     return { value, uncertainty: "", symbol, text: value + unit, expanded };
   }
   const places = placesFor(expanded.U, uncertaintyDigits);
@@ -46,6 +50,10 @@ export function printQuantity(quantity: Quantity, options: PrintOptions = {}): P
   const uncertainty = roundToPlaces(expanded.U, places);
   const pair = `${value} ± ${uncertainty}`;
   return { value, uncertainty, symbol, text: symbol === "" ? pair : `(${pair})${unit}`, expanded };
+}
+
+function bareDigits({ value, evidence }: Quantity): number {
+  return evidence.kind === "rows" || Number.isInteger(value) ? statedDigits : computedDigits;
 }
 
 /** Decimal places at which a number shows `digits` significant digits; negative for tens, hundreds and so on. */

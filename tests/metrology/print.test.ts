@@ -53,6 +53,14 @@ test("a ratio prints without a unit and a quantity without components without an
   expect(printQuantity(new Quantity(2.5, "mm", [], nowhere)).text).toBe("2.5\u00a0mm");
 });
 
+test("without uncertainty a stated value prints as it stands, a computed one to four digits, a whole one whole", () => {
+  const line = { kind: "rows", file: "unit.yaml", firstLine: 9, lastLine: 9, columns: ["limits.0.min"] } as const;
+  const stated = (value: number): string => printQuantity(new Quantity(value, "1", [], line)).text;
+  const computed = (value: number): string => printQuantity(new Quantity(value, "1", [], nowhere)).text;
+  expect([44.1299, 0.098, 12345].map(stated)).toEqual(["44.1299", "0.098", "12345"]);
+  expect([0.8437291, 12.34567, 1.5, 12345].map(computed)).toEqual(["0.8437", "12.35", "1.5", "12345"]);
+});
+
 test("a negative value that rounds to zero prints without a sign, another with a true minus", () => {
   expect(roundToPlaces(-0.004, 2)).toBe("0.00");
   expect(roundToPlaces(-0.27, 1)).toBe("\u22120.3");
