@@ -16,8 +16,14 @@ export interface AlikeGroups<Item> {
 
 /**
  * Groups of items that cannot be told apart: every pair is tested by its difference with u(d), shared sources cancelled,
- * adjusted by Holm over all pairs; the groups are the largest sets without a significant pair, found by insertion and
- * absorption (Piepho 2004, J. Comput. Graph. Stat. 13:456). Items without a value are left out.
+ * adjusted by Holm over all pairs; the groups are the largest sets without a significant pair, found by inserting one
+ * significant pair after the other and absorbing what is contained.
+ *
+ * @param items in any order; those without a value are left out, equal values keep the given order
+ * @param options `level`: probability of telling any two equal items apart; default 0.05
+ * @returns one group of all where no pair differs; no group without items
+ * @throws RangeError where the symbols differ, or the level is not between 0 and 1
+ * Source: Piepho, Journal of Computational and Graphical Statistics 13 (2004) 456 (insert and absorb); Holm 1979.
  */
 export function alikeGroups<Item>(
   items: readonly Item[],
@@ -25,12 +31,14 @@ export function alikeGroups<Item>(
   options: { readonly level?: number } = {},
 ): AlikeGroups<Item> {
   const level = options.level ?? 0.05;
+  if (!(level > 0 && level < 1)) throw new RangeError(`the level is ${level}; it must be between 0 and 1`);
   const order = items
     .map((item) => ({ item, value: accessor(item) }))
     .filter((entry): entry is { item: Item; value: Quantity } => isQuantity(entry.value))
     .sort((a, b) => a.value.value - b.value.value);
   const pairs = order.flatMap((_, i) => order.slice(i + 1).map((__, k) => [i, i + 1 + k] as const));
-  const adjusted = holm(pairs.map(([i, j]) => testDifference(order[i]!.value, order[j]!.value).pValue));
+  const adjusted =
+    pairs.length === 0 ? [] : holm(pairs.map(([i, j]) => testDifference(order[i]!.value, order[j]!.value).pValue));
   const pValues = order.map(() => order.map(() => 1));
   pairs.forEach(([i, j], index) => (pValues[i]![j] = pValues[j]![i] = adjusted[index]!));
   let groups: readonly (readonly number[])[] = order.length === 0 ? [] : [order.map((_, i) => i)];

@@ -1,12 +1,13 @@
 import { Count, evidenceStep, jointDraws } from "../metrology/index.js";
 import type { Measured, Quantity } from "../metrology/index.js";
+import { gatherOwnSources } from "./own-sources.js";
 
 export interface RankOptions {
   /** Which end of the scale comes first. */
   readonly first: "smallest" | "largest";
   /** Fixes the draws; stated beside the result. */
   readonly seed: number;
-  /** Joint draws, 20,000 unless given. */
+  /** Joint draws, 20,000 unless given; at least 1. */
   readonly draws?: number;
 }
 
@@ -14,7 +15,7 @@ export interface RankOptions {
 export interface Rank<Item> {
   readonly item: Item;
   readonly value: Quantity;
-  /** 1 is first; ties get the mean of their places, rounded down to the better one. */
+  /** 1 is first; equal values share the best of their places. */
   readonly rank: Count;
   /** 95 % interval of the rank over joint draws. */
   readonly best: Count;
@@ -28,7 +29,7 @@ export interface Ranking<Item> {
   readonly ranks: readonly Rank<Item>[];
   /** Items without a value, with the reason. */
   readonly unranked: readonly { readonly item: Item; readonly reason: string }[];
-  /** `beats[a][b]`: probability that the a-th of `ranks` comes before the b-th. */
+  /** `beats[a][b]`: probability that the a-th of `ranks` comes before the b-th; a draw in which they are equal counts half. */
   readonly beats: readonly (readonly number[])[];
   readonly seed: number;
   readonly draws: number;
@@ -37,9 +38,10 @@ export interface Ranking<Item> {
 /**
  * Ranks items by a quantity, with the uncertainty of the ranks by Monte Carlo: the sources of all items are drawn together, so
  * that what they share moves none against the others (JCGM 101:2008 for the draws; intervals are the 2.5 % and 97.5 %
- * quantiles of each item's rank). Items without a value are listed apart, never ranked last.
+ * quantiles of each item's rank). Items without a value are listed apart, never ranked last; without items all is empty.
  *
  * @throws RangeError where the values' symbols differ
+ * Source: Goldstein and Spiegelhalter, Journal of the Royal Statistical Society A 159 (1996) 385, for intervals of ranks.
  */
 export function rankBy<Item>(
   items: readonly Item[],
@@ -61,20 +63,21 @@ export function rankBy<Item>(
   present.sort((a, b) => sign * (a.value.value - b.value.value));
   const n = present.length;
   const counts = present.map(() => new Uint32Array(n));
-  const before = present.map(() => new Uint32Array(n));
+  const before = present.map(() => new Float64Array(n));
   const order = present.map((_, i) => i);
   if (n > 0) {
-    jointDraws(
-      present.map(({ value }) => value),
-      { seed: options.seed, draws },
-      (values) => {
-        order.sort((a, b) => sign * (values[a]! - values[b]!) || a - b);
-        order.forEach((index, place) => {
-          counts[index]![place]!++;
-          for (let later = place + 1; later < n; later++) before[index]![order[later]!]!++;
-        });
-      },
-    );
+    jointDraws(gatherOwnSources(present.map(({ value }) => value)), { seed: options.seed, draws }, (values) => {
+      order.sort((a, b) => sign * (values[a]! - values[b]!) || a - b);
+      order.forEach((index, place) => {
+        counts[index]![place]!++;
+        for (let later = place + 1; later < n; later++) {
+          const other = order[later]!;
+          const share = values[other] === values[index] ? 0.5 : 1;
+          before[index]![other]! += share;
+          before[other]![index]! += 1 - share;
+        }
+      });
+    });
   }
   const ranks = present.map(({ item, value }, index) => {
     const ties = present.filter((other) => other.value.value === value.value);
