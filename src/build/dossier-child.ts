@@ -88,7 +88,7 @@ function scopeOf({ archive, reductions }: Bundle, template: CompiledTemplate, su
     case "unit":
       return unitScope(archive, reductions, subjectId!, template.methods);
     case "change":
-      return changeScope(archive, reductions, subjectId!);
+      return changeScope(archive, reductions, subjectId!, template.methods);
     case "study":
       return studyScope(archive, subjectId!);
     case "rig":

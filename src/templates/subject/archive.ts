@@ -1,4 +1,6 @@
 import type { Archive, Method } from "../../records/archive.js";
+import type { ChangeSubject } from "./change.js";
+import { changeSubject, changesOf } from "./change.js";
 import type { Reductions } from "./reductions.js";
 import type { StudySubject } from "./study.js";
 import { studySubject } from "./study.js";
@@ -21,6 +23,8 @@ export interface ArchiveSubject {
   readonly rigs: readonly RigView[];
   /** Designed studies, their readings as quantities. */
   readonly studies: readonly StudySubject[];
+  /** Every change of method, as its own template sees it. */
+  readonly changes: readonly ChangeSubject[];
 }
 
 /** Builds the scope of the whole archive; `methods` are those of the template's front matter, most wanted first. */
@@ -31,6 +35,7 @@ export function archiveScope(archive: Archive, reductions: Reductions, methods: 
       methods: [...archive.methods.values()],
       rigs: [...archive.rigs.values()],
       studies: archive.studies.map(studySubject),
+      changes: changesOf(archive).map((id) => changeSubject(archive, reductions, id, methods)),
     },
     lab: labDescription(archive.lab),
   };

@@ -1,8 +1,10 @@
-import type { Archive, Method, Session } from "../../records/archive.js";
+import type { Archive, ConnectionSettings, Method, ScoringMethod, Session } from "../../records/archive.js";
 import type { Reductions, SessionReduction } from "./reductions.js";
 import { anewKey, reductionKey } from "./reductions.js";
+import type { StudySubject } from "./study.js";
+import { studySubject } from "./study.js";
 import type { LabDescription, SessionView, UnitDescription } from "./views.js";
-import { labDescription, sessionView, unitDescription } from "./views.js";
+import { labDescription, sessionView, statedText, unitDescription } from "./views.js";
 
 /** `benchfolio/subject/change`: what is in scope of a template whose subject is a change of method. */
 export interface ChangeScope {
@@ -17,6 +19,12 @@ export interface ChangeSubject {
   readonly from: Method;
   readonly to: Method;
   readonly units: readonly ChangedUnit[];
+  /** Methods of the template's front matter that the lab took up with or after the old one and that replace nothing. */
+  readonly added: readonly Method[];
+  /** Scoring in force when the new method came, and the one that replaced it, else the same; null where there is none. */
+  readonly scoring: { readonly before: ScoringMethod | null; readonly after: ScoringMethod | null };
+  /** Designed studies of the archive, which may tell how much mounting a unit anew scatters. */
+  readonly studies: readonly StudySubject[];
 }
 
 export interface ChangedUnit extends UnitDescription {
@@ -32,6 +40,8 @@ export interface ChangedUnit extends UnitDescription {
   readonly afterSession: SessionView | null;
   /** What differs between the sessions beside the method, as clauses; a unit with any stands apart. */
   readonly differences: readonly string[];
+  /** Newest reduced session by each of the added methods that measured the unit. */
+  readonly added: readonly SessionReduction[];
 }
 
 /** Changes of method in an archive, as the ids of their new methods; a scoring method measures nothing and is not one. */
@@ -44,18 +54,31 @@ export function changesOf(archive: Archive): readonly string[] {
 /**
  * Builds the scope of one change of method.
  * @param methodId the new method
+ * @param wanted method ids of the template's front matter: those that measure something new count as added
  * @throws RangeError where that method is not there or replaces none
  */
-export function changeScope(archive: Archive, reductions: Reductions, methodId: string): ChangeScope {
+export function changeScope(
+  archive: Archive,
+  reductions: Reductions,
+  methodId: string,
+  wanted: readonly string[] = [],
+): ChangeScope {
+  return { change: changeSubject(archive, reductions, methodId, wanted), lab: labDescription(archive.lab) };
+}
+
+/** What is told of one change of method; see `changeScope`. */
+export function changeSubject(
+  archive: Archive,
+  reductions: Reductions,
+  methodId: string,
+  wanted: readonly string[] = [],
+): ChangeSubject {
   const to = archive.methods.get(methodId);
   const from = to?.replaces === undefined ? undefined : archive.methods.get(to.replaces);
   if (to === undefined || from === undefined) throw new RangeError(`"${methodId}" is no method that replaces another`);
+  const added = addedMethods(archive, { from, to }, wanted);
   const units = archive.units.flatMap((unit): ChangedUnit[] => {
-    const newest = (method: string): Session | undefined =>
-      [...unit.sessions]
-        .filter((session) => session.method === method)
-        .sort((a, b) => (a.start < b.start ? -1 : a.start > b.start ? 1 : 0))
-        .at(-1);
+    const newest = (method: string): Session | undefined => newestSession(unit.sessions, method);
     const before = newest(from.id);
     const after = newest(to.id);
     if (before === undefined && after === undefined) return [];
@@ -74,21 +97,72 @@ export function changeScope(archive: Archive, reductions: Reductions, methodId: 
         after: reduced(after),
         afterSession: after === undefined ? null : sessionView(after),
         differences: before === undefined || after === undefined ? [] : differencesBetween(before, after),
+        added: added.flatMap(({ id }) => reduced(newest(id)) ?? []),
       },
     ];
   });
-  return { change: { name: `${from.id} to ${to.id}`, from, to, units }, lab: labDescription(archive.lab) };
+  return {
+    name: `${from.id} to ${to.id}`,
+    from,
+    to,
+    units,
+    added,
+    scoring: scoringAround(archive, to.since),
+    studies: archive.studies.map(studySubject),
+  };
+}
+
+function newestSession(sessions: readonly Session[], method: string): Session | undefined {
+  return [...sessions]
+    .filter((session) => session.method === method)
+    .sort((a, b) => (a.start < b.start ? -1 : a.start > b.start ? 1 : 0))
+    .at(-1);
+}
+
+function addedMethods(
+  archive: Archive,
+  { from, to }: { readonly from: Method; readonly to: Method },
+  wanted: readonly string[],
+): readonly Method[] {
+  return wanted.flatMap((id) => {
+    const method = archive.methods.get(id);
+    const isNew = method !== undefined && method.kind !== "scoring" && method.replaces === undefined;
+    return isNew && id !== from.id && id !== to.id && method.since >= from.since ? [method] : [];
+  });
+}
+
+/** The scoring in force on a day, else the earliest; and the one that replaced it. */
+function scoringAround(archive: Archive, day: string): ChangeSubject["scoring"] {
+  const all = [...archive.methods.values()]
+    .filter((method) => method.kind === "scoring")
+    .sort((a, b) => (a.since < b.since ? -1 : a.since > b.since ? 1 : a.id < b.id ? -1 : 1));
+  const before = all.filter(({ since }) => since < day).at(-1) ?? all[0] ?? null;
+  const after = all.find(({ replaces }) => before !== null && replaces === before.id) ?? before;
+  return { before, after };
 }
 
 function differencesBetween(before: Session, after: Session): readonly string[] {
   const compare = (what: string, old: string, now: string): readonly string[] =>
     old === now ? [] : [`${what} was ${old} and is ${now}`];
-  const speed = (session: Session): string =>
-    session.pressSpeed === undefined ? "not recorded" : `${session.pressSpeed.value} ${session.pressSpeed.symbol}`;
+  const speed = (session: Session): string => statedText(session.pressSpeed);
+  const refresh = (session: Session): string => statedText(session.refreshRate);
+  const shared = Object.keys(before.connections).filter((name) => after.connections[name] !== undefined);
   return [
     ...compare("firmware", before.firmware, after.firmware),
     ...compare("driver", before.driver, after.driver),
     ...compare("contact source", before.contactSource, after.contactSource),
     ...compare("press speed", speed(before), speed(after)),
+    ...compare("display refresh", refresh(before), refresh(after)),
+    ...shared.flatMap((name) => settingsBetween(name, before.connections[name]!, after.connections[name]!)),
   ];
+}
+
+function settingsBetween(name: string, old: ConnectionSettings, now: ConnectionSettings): readonly string[] {
+  return (
+    [
+      ["polling", old.pollingSet, now.pollingSet],
+      ["debounce", old.debounce, now.debounce],
+      ["adapter", old.adapter, now.adapter],
+    ] as const
+  ).flatMap(([what, was, is]) => (was === is ? [] : [`${what} of ${name} was ${was} and is ${is}`]));
 }
