@@ -43,7 +43,7 @@ export const outlierChecks: readonly Check[] = [
   }),
   published("grubbsPairKernel", "nist-handbook-examples", "hb-tietjen-moore-venus", ({ data }) => ({
     Ek: grubbsPairKernel(data).statistic,
-    critical05: grubbsPairKernel(data, { draws: 40_000 }).critical,
+    critical05: grubbsPairKernel(data, { draws: 160_000 }).critical,
   })),
   computed("grubbsPairKernel", "r", "grubbsPair", ({ x }) => ({ statistic: grubbsPairKernel(x).statistic })),
   computed(
