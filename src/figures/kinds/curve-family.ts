@@ -4,13 +4,13 @@ import { chart, type Axis, type Chart, type ChartData, type DataCell } from "../
 import { safeLabel } from "../drawing/safe-text.js";
 import type { Point } from "../drawing/simplify.js";
 import { commonMiddle, curvesOf, heightAt, sayRangeAt, type Curve } from "../kit/curves.js";
-import { extentOf, spanOf } from "../kit/domain.js";
+import { extentOf, heightSpanOf } from "../kit/domain.js";
 import { emptyChart } from "../kit/empty-chart.js";
 import { endLabelMargin, endLabels } from "../kit/end-labels.js";
 import { nounOf, type LabelOptions } from "../kit/entries.js";
 import { checkOptions } from "../kit/options.js";
 import { sayThinned, thin } from "../kit/thin.js";
-import { capitalise, counted, joinWords, pluralOf, sentence } from "../kit/words.js";
+import { capitalise, counted, joinWords, pluralOf, sayStated, sentence } from "../kit/words.js";
 import { colours, strokes } from "../theme.js";
 
 export interface CurveFamilyOptions<T> extends LabelOptions<T> {
@@ -20,6 +20,8 @@ export interface CurveFamilyOptions<T> extends LabelOptions<T> {
   readonly highlight?: string;
   /** Where the finding reads the curves; default: the middle of the stretch that all cover. */
   readonly at?: number;
+  /** Greatest height drawn: curves that rise beyond it, such as to the end stop, are cut off there, and the note says so. */
+  readonly highest?: number;
 }
 
 /** Rows of the table that all curves together may fill. */
@@ -41,7 +43,7 @@ export function curveFamily<T>(
   points: (item: T, index: number) => readonly Point[],
   options: CurveFamilyOptions<T>,
 ): Chart {
-  checkOptions(options, ["label", "noun", "x", "y", "highlight", "at"], "curve family");
+  checkOptions(options, ["label", "noun", "x", "y", "highlight", "at", "highest"], "curve family");
   const curves = curvesOf(items, points, options, "curve family");
   const noun = nounOf(items, options);
   const drawn = curves.filter((curve) => curve.points.length >= 2);
@@ -64,7 +66,13 @@ export function curveFamily<T>(
   const readings = at === undefined ? [] : drawn.flatMap((curve) => pointAt(curve, at));
   const all = drawn.flatMap((curve) => curve.points);
   const isMain = (curve: Curve): boolean => highlight === undefined || curve.label === highlight;
-  const note = missing.length === 0 ? "" : `Without a curve: ${joinWords(missing)}.`;
+  const heights = all.map(([, y]) => y);
+  const domain = heightSpanOf(heights, options.highest);
+  const isCut = heights.some((y) => y > domain[1]);
+  const note = [
+    missing.length === 0 ? "" : `Without a curve: ${joinWords(missing)}.`,
+    isCut ? `Cut off at ${sayStated(domain[1], options.y.symbol ?? "1")}.` : "",
+  ].filter((part) => part !== "");
   return chart(
     {
       marks: [
@@ -75,6 +83,7 @@ export function curveFamily<T>(
           .sort((a, b) => Number(isMain(a)) - Number(isMain(b)))
           .map((curve) =>
             Plot.line(curve.points, {
+              clip: true,
               stroke: highlight === undefined ? colours.first : isMain(curve) ? colours.first : colours.faint,
               strokeWidth: highlight !== undefined && isMain(curve) ? strokes.curve : strokes.thin,
             }),
@@ -82,7 +91,7 @@ export function curveFamily<T>(
         Plot.dot(readings, { r: 2.6, fill: colours.ink }),
         endLabels(
           labelled.map((curve) => {
-            const [x, y] = curve.points.at(-1)!;
+            const [x, y] = curve.points.filter((point) => point[1] <= domain[1]).at(-1) ?? curve.points.at(-1)!;
             return { x, y, text: curve.label, weight: highlight === curve.label ? ("bold" as const) : undefined };
           }),
         ),
@@ -94,14 +103,11 @@ export function curveFamily<T>(
       },
       y: {
         ...options.y,
-        domain: spanOf(
-          all.map(([, y]) => y),
-          { zero: true, pad: 0.02 },
-        ),
+        domain,
       },
       height: 320,
       marginRight: endLabelMargin(labelled.map((curve) => curve.label)),
-      ...(note === "" ? {} : { note }),
+      ...(note.length === 0 ? {} : { note: note.join(" ") }),
     },
     {
       finding: capitalise(

@@ -1,7 +1,7 @@
 import type * as Plot from "@observablehq/plot";
 import { extent } from "d3-array";
 import { expand } from "../../metrology/expanded.js";
-import { placesFor, printQuantity } from "../../metrology/print.js";
+import { placesFor } from "../../metrology/print.js";
 import { isQuantity, type Measured } from "../../metrology/quantity.js";
 import { chart, type Axis, type Chart } from "../chart.js";
 import { chartData } from "../chart-data.js";
@@ -14,7 +14,7 @@ import { isJudged, limitList, sayStandings, standingToAll, type FigureLimit, typ
 import { checkOptions } from "../kit/options.js";
 import { sayFarthest } from "../kit/say-farthest.js";
 import { svgElement, svgText } from "../kit/svg.js";
-import { capitalise, commonPlaces, counted, joinWords, sayNumber, sentence } from "../kit/words.js";
+import { capitalise, commonPlaces, counted, joinWords, roughValue, sayNumber, sentence } from "../kit/words.js";
 import { colours, sizes, strokes } from "../theme.js";
 
 export interface KeyboardMapOptions<T> {
@@ -124,7 +124,7 @@ function faceOf(key: LaidKey, entries: readonly Entry[], limits: readonly Figure
   if (entry === undefined) return { key, text: "", fill: colours.paper, standing: "none" };
   if (entry.measured.absent) return { key, text: "none", fill: colours.paper, standing: "none" };
   const standing = standingToAll(entry.measured, limits);
-  return { key, text: printQuantity(entry.measured).value, fill: tintOf(entry.measured.value, entries), standing };
+  return { key, text: roughValue(entry.measured), fill: tintOf(entry.measured.value, entries), standing };
 }
 
 /** The step of a value between the least and the greatest; no tint where all print alike. */

@@ -4,12 +4,12 @@ import { chart, type Axis, type Chart, type ChartData, type DataCell } from "../
 import type { Point } from "../drawing/simplify.js";
 import { ellipsize } from "../drawing/text-width.js";
 import { commonMiddle, curvesOf, heightAt, sayRangeAt, type Curve } from "../kit/curves.js";
-import { extentOf, spanOf } from "../kit/domain.js";
+import { extentOf, heightSpanOf } from "../kit/domain.js";
 import { emptyChart } from "../kit/empty-chart.js";
 import { nounOf, type LabelOptions } from "../kit/entries.js";
 import { checkOptions } from "../kit/options.js";
 import { sayThinned, thin } from "../kit/thin.js";
-import { capitalise, joinWords, pluralOf, sentence } from "../kit/words.js";
+import { capitalise, joinWords, pluralOf, sayStated, sentence } from "../kit/words.js";
 import { colours, sizes, strokes } from "../theme.js";
 
 export interface SmallMultiplesOptions<T> extends LabelOptions<T> {
@@ -21,6 +21,8 @@ export interface SmallMultiplesOptions<T> extends LabelOptions<T> {
   readonly reference?: { readonly label: string; readonly points: readonly Point[] };
   /** Where the finding reads the curves; default: the middle of the stretch that all cover. */
   readonly at?: number;
+  /** Greatest height drawn: curves that rise beyond it, such as to the end stop, are cut off there, and the note says so. */
+  readonly highest?: number;
 }
 
 const panelHeightPx = 92;
@@ -39,7 +41,7 @@ export function smallMultiples<T>(
   points: (item: T, index: number) => readonly Point[],
   options: SmallMultiplesOptions<T>,
 ): Chart {
-  checkOptions(options, ["label", "noun", "x", "y", "columns", "reference", "at"], "small multiples");
+  checkOptions(options, ["label", "noun", "x", "y", "columns", "reference", "at", "highest"], "small multiples");
   const curves = curvesOf(items, points, options, "small multiples");
   const noun = nounOf(items, options);
   const columns = options.columns ?? Math.min(4, Math.max(1, curves.length));
@@ -73,10 +75,9 @@ export function smallMultiples<T>(
     const y = at === undefined ? undefined : heightAt(curve.points, at);
     return y === undefined ? [] : [{ ...place(index), x: at, y }];
   });
-  const domain = spanOf(
-    all.map(([, y]) => y),
-    { zero: true, pad: 0.02 },
-  );
+  const heights = all.map(([, y]) => y);
+  const domain = heightSpanOf(heights, options.highest);
+  const isCut = heights.some((y) => y > domain[1]);
   const along = extentOf(all.map(([x]) => x));
   const panel = { fx: "fx", fy: "fy" } as const;
   const rows = Math.ceil(curves.length / columns);
@@ -84,12 +85,21 @@ export function smallMultiples<T>(
   return chart(
     {
       marks: [
-        Plot.line(behind, { ...panel, x: "x", y: "y", z: "index", stroke: colours.faint, strokeWidth: strokes.faint }),
+        Plot.line(behind, {
+          ...panel,
+          x: "x",
+          y: "y",
+          z: "index",
+          clip: true,
+          stroke: colours.faint,
+          strokeWidth: strokes.faint,
+        }),
         Plot.line(flat, {
           ...panel,
           x: "x",
           y: "y",
           z: "index",
+          clip: true,
           stroke: colours.first,
           strokeWidth: strokes.thin + 0.3,
         }),
@@ -122,6 +132,7 @@ export function smallMultiples<T>(
       marginTop: 52,
       note: [
         at === undefined ? "" : "Points: where the finding reads the curves.",
+        isCut ? `Cut off at ${sayStated(domain[1], options.y.symbol ?? "1")}.` : "",
         options.reference === undefined ? "" : `Faint: ${options.reference.label}.`,
       ]
         .filter((part) => part !== "")

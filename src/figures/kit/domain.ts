@@ -26,3 +26,14 @@ export function extentOf(values: readonly number[]): readonly [number, number] {
   const [low, high] = extent(values.filter(Number.isFinite));
   return low !== undefined && high !== undefined && high > low ? [low, high] : spanOf(values);
 }
+
+/**
+ * The domain of heights of curves: from zero, or from the least height below it, to a round number above the greatest one,
+ * or exactly to `highest` where curves rise beyond it. @throws RangeError where `highest` is not above the least height
+ */
+export function heightSpanOf(heights: readonly number[], highest = Infinity): readonly [number, number] {
+  const low = Math.min(0, ...heights.filter(Number.isFinite));
+  const greatest = Math.max(...heights.filter(Number.isFinite));
+  if (!(highest > low)) throw new RangeError(`curves cannot be cut off at ${highest}: the lowest point lies at ${low}`);
+  return greatest > highest ? [low, highest] : [low, spanOf([low, greatest], { zero: true, pad: 0.02 })[1]];
+}

@@ -12,7 +12,7 @@ const dashes = ["6 3", "2 3", "10 3 2 3"] as const;
 const dashNames = ["dashed", "short dashes", "dash-dot"] as const;
 
 /** Limits far beyond the values would press them together: those further out than this many spans are said, not drawn. */
-const farthestSpans = 1.5;
+const farthestSpans = 4;
 
 export interface DrawnLimits {
   /** Bounds that the axis must hold. */
@@ -67,12 +67,9 @@ function draw(lines: readonly { value: number; dash: string; word: string }[]): 
     const top = dimensions.marginTop;
     const bottom = dimensions.height - dimensions.marginBottom;
     const at = lines.map((line) => positionOn(scales.x, line.value));
-    const texts = lines.map((line) => `${line.word} ${sayStated(line.value, "1")}`);
-    const centres = spreadLabels(
-      at,
-      texts.map((text) => textWidth(text, sizes.textPx) + 8),
-      [dimensions.marginLeft - 6, dimensions.width - dimensions.marginRight + 10],
-    );
+    const range = [dimensions.marginLeft - 6, dimensions.width - dimensions.marginRight + 4] as const;
+    const texts = limitTexts(lines, range[1] - range[0]);
+    const centres = spreadLabels(at, texts.map(roomOf), range);
     return svgElement(
       context,
       "g",
@@ -91,4 +88,18 @@ function draw(lines: readonly { value: number; dash: string; word: string }[]): 
       ]),
     );
   };
+}
+
+/** "min 40" and so on; the numbers alone where the chart is too narrow for the words, since the note names them too. */
+function limitTexts(
+  lines: readonly { readonly value: number; readonly word: string }[],
+  room: number,
+): readonly string[] {
+  const whole = lines.map((line) => `${line.word} ${sayStated(line.value, "1")}`);
+  const needed = whole.reduce((sum, text) => sum + roomOf(text), 0);
+  return needed <= room ? whole : lines.map((line) => sayStated(line.value, "1"));
+}
+
+function roomOf(text: string): number {
+  return textWidth(text, sizes.textPx) + 8;
 }

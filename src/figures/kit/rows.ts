@@ -1,6 +1,6 @@
 import * as Plot from "@observablehq/plot";
 import type { Axis } from "../chart.js";
-import { ellipsize, textWidth } from "../drawing/text-width.js";
+import { ellipsize, textWidth, wrapText } from "../drawing/text-width.js";
 import { colours, sizes, strokes } from "../theme.js";
 import { positionOn, svgElement, svgText } from "./svg.js";
 
@@ -38,17 +38,19 @@ const widestLabelPx = 136;
 const widestRightPx = 185;
 
 /**
- * Lays out rows: room for the longest label on the left (cut with an ellipsis beyond 136 px; the table holds it whole)
- * and for the longest text on the right, one line of text a row. Row `i` lies at y = i.
+ * Lays out rows: room for the longest label on the left (on two lines beyond 136 px, then cut with an ellipsis; the
+ * table holds it whole) and for the longest text on the right. Row `i` lies at y = i.
  */
 export function rowFrame(rows: readonly Row[], options: RowOptions): RowFrame {
-  const rowPx = options.rowPx ?? sizes.rowPx;
-  const labels = rows.map((row) => ellipsize(row.label, options.widestLabelPx ?? widestLabelPx, sizes.textPx));
+  const labelLines = rows.map((row) => twoLines(row.label, options.widestLabelPx ?? widestLabelPx));
+  const isTall = labelLines.some((lines) => lines.length > 1);
+  const rowPx = Math.max(options.rowPx ?? sizes.rowPx, isTall ? 2 * sizes.linePx + 5 : 0);
+  const labels = labelLines.map((lines) => lines.join("\n"));
   const rights = rows.map((row) => ellipsize(row.right ?? "", widestRightPx, sizes.textPx));
   const rightTitle = options.rightTitle ?? "";
   const widest = (texts: readonly string[]): number =>
     Math.max(0, ...texts.map((text) => textWidth(text, sizes.textPx)));
-  const marginLeft = Math.max(30, Math.ceil(widest([...labels, options.title])) + 14);
+  const marginLeft = Math.max(30, Math.ceil(widest([...labelLines.flat(), options.title])) + 14);
   const rightWidth = Math.ceil(widest([...rights, rightTitle]));
   const marginRight = rightWidth === 0 ? 16 : rightWidth + 14;
   const gaps = rows.flatMap((row, index) => (row.gap === undefined ? [] : [{ index, gap: row.gap }]));
@@ -75,6 +77,7 @@ export function rowFrame(rows: readonly Row[], options: RowOptions): RowFrame {
         ...text,
         y: (_: string, index: number) => index,
         text: (label: string) => label,
+        ...(isTall ? { lineHeight: 1.15 } : {}),
         frameAnchor: "left",
         textAnchor: "start",
         dx: 1 - marginLeft,
@@ -102,6 +105,13 @@ export function rowFrame(rows: readonly Row[], options: RowOptions): RowFrame {
       gaps.length === 0 ? null : gapWords(gaps),
     ],
   };
+}
+
+/** A label on at most two lines. */
+function twoLines(label: string, widthPx: number): readonly string[] {
+  const lines = wrapText(label, widthPx, sizes.textPx);
+  const [first = ""] = lines;
+  return lines.length <= 2 ? lines : [first, ellipsize(lines.slice(1).join(" "), widthPx, sizes.textPx)];
 }
 
 /** Words in the rows that have no value, cut where the chart is too narrow for them; the table holds them whole. */

@@ -8,6 +8,22 @@ export function sayValue(quantity: Quantity): string {
   return withSymbol(printed.value, printed.symbol);
 }
 
+/**
+ * Value and unit of measure where the uncertainty is not printed beside it: rounded to one digit of U where U starts with
+ * 355 to 949, else to two (the rule of the Particle Data Group, Review of Particle Physics, Introduction, 5.3).
+ */
+export function sayRough(quantity: Quantity): string {
+  return withSymbol(roughValue(quantity), quantity.symbol === "1" ? "" : quantity.symbol);
+}
+
+/** As `sayRough`, without the unit of measure. */
+export function roughValue(quantity: Quantity): string {
+  const { U } = expand(quantity);
+  if (!(U > 0)) return printQuantity(quantity).value;
+  const places = placesFor(U, 3);
+  return roundToPlaces(quantity.value, Math.round(U * 10 ** places) < 355 ? places - 1 : places - 2);
+}
+
 /** Value, expanded uncertainty and unit of measure: "(61.2 ± 1.1) cN". */
 export function sayQuantity(quantity: Quantity): string {
   return printQuantity(quantity).text;

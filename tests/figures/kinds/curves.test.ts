@@ -91,3 +91,13 @@ test("panels stand in 1 to 6 columns", () => {
   expect(() => smallMultiples(units, (unit) => unit.points, { ...axes, columns: 7 })).toThrow(/7 columns/);
   expect(() => smallMultiples(units, (unit) => unit.points, { ...axes, columns: 1.5 })).toThrow(/1.5 columns/);
 });
+
+test.each([curveFamily, smallMultiples] as const)(
+  "curves that rise beyond the highest drawn are cut off there, and the note says so",
+  (figure) => {
+    const made = figure(units, (unit) => unit.points, { ...axes, highest: 42 });
+    expect(made.y.domain).toEqual([0, 42]);
+    expect(plain(made.note!)).toContain("Cut off at 42 cN.");
+    expect(figure(units, (unit) => unit.points, { ...axes, highest: 99 }).note ?? "").not.toContain("Cut off");
+  },
+);

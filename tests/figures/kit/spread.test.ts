@@ -54,6 +54,16 @@ test("a label takes the side it prefers where nothing is in the way, and another
   expect(placeLabels([request], wall, frame)[0]!.x + 60).toBeLessThan(230);
 });
 
+test("a label that may name several places takes one that is free, and says which", () => {
+  const frame = { x: 0, y: 0, width: 400, height: 300 };
+  const blocked = Array.from({ length: 400 }, (_, step): [number, number] => [
+    140 + (step % 20) * 6,
+    90 + Math.floor(step / 20) * 6,
+  ]);
+  const [placed] = placeLabels([{ x: 200, y: 150, width: 40, height: 12, elsewhere: [[60, 150]] }], blocked, frame);
+  expect(placed).toMatchObject({ namedX: 60, namedY: 150 });
+});
+
 test("labels at one point do not cover each other and stay in the frame", () => {
   const frame = { x: 0, y: 0, width: 400, height: 300 };
   const requests = Array.from({ length: 5 }, () => ({ x: 395, y: 150, width: 80, height: 12 }));

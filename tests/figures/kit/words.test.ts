@@ -1,12 +1,13 @@
 import { expect, test } from "vitest";
 import { heightAt, sayRangeAt, commonMiddle } from "../../../src/figures/kit/curves.js";
 import { parseDate, sayDate } from "../../../src/figures/kit/dates.js";
-import { extentOf, spanOf } from "../../../src/figures/kit/domain.js";
+import { extentOf, heightSpanOf, spanOf } from "../../../src/figures/kit/domain.js";
 import { labelOf, nounOf, reasonWords } from "../../../src/figures/kit/entries.js";
 import { keyboardLayout } from "../../../src/figures/kit/keyboard-layout.js";
 import { sayThinned, thin } from "../../../src/figures/kit/thin.js";
 import * as words from "../../../src/figures/kit/words.js";
 import { measured } from "../../../tools/figure-sheet/sample-keys.js";
+import { q } from "../kinds/shared.js";
 
 test("words are joined with commas and one and, and a long list is counted", () => {
   expect(words.joinWords([])).toBe("");
@@ -27,6 +28,20 @@ test("numbers computed from quantities are said to the place of the coarsest unc
   expect(words.commonPlaces([])).toBe(0);
   expect(words.sayNumber(-1.25, "cN", 1)).toBe("\u22121.2\u00a0cN");
   expect(words.sayNumber(3, "1", 0)).toBe("3");
+});
+
+test("a value without its uncertainty beside it is rounded by the rule of 354 and 949", () => {
+  const say = (U: number): string => words.roughValue(q(45.2468, U));
+  expect([0.354, 0.355, 0.949, 0.95, 1.0, 0.0077].map(say)).toEqual([
+    "45.25",
+    "45.2",
+    "45.2",
+    "45.2",
+    "45.2",
+    "45.247",
+  ]);
+  expect(words.sayRough(q(45.2468, 0.5))).toBe("45.2\u00a0cN");
+  expect(words.roughValue(q(45, 0))).toBe("45");
 });
 
 test("shares are percentages without decimals, and a small one does not vanish", () => {
@@ -76,6 +91,10 @@ test("the span of an axis holds every value, is round, and starts at zero where 
   expect(low).toBeLessThan(5);
   expect(high).toBeGreaterThan(5);
   expect(spanOf([0])).toEqual([-1, 1]);
+  expect(heightSpanOf([-0.3, 57])).toEqual([-0.3, 60]);
+  expect(heightSpanOf([0, 190], 80)).toEqual([0, 80]);
+  expect(heightSpanOf([0, 57], 80)).toEqual([0, 60]);
+  expect(() => heightSpanOf([0, 57], 0)).toThrow(/cut off at 0/);
   expect(extentOf([1.234, 3.49])).toEqual([1.234, 3.49]);
   expect(() => spanOf([])).toThrow(/at least one finite value/);
   expect(() => spanOf([NaN])).toThrow(/at least one finite value/);
