@@ -3,6 +3,7 @@ import { lineRange } from "../build/receive/left-out.js";
 import type { FileReceipt } from "../build/receive/make-receipt.js";
 import type { ReceiveResult } from "../build/receive/receive.js";
 import { receive } from "../build/receive/receive.js";
+import { guessFiles } from "../build/receive/guess/guess-files.js";
 import { toBeWritten } from "../build/receive/session-skeleton.js";
 import { delimiterName } from "../build/receive/find-delimiter.js";
 import { ReceiptRefused } from "../build/receive/write-receipt.js";
@@ -27,6 +28,7 @@ const stretchesShown = 12;
 /** Runs `benchfolio receive` and returns its exit code. */
 export async function runReceive(files: readonly string[], options: ReceiveArguments, tool: string): Promise<number> {
   const terminal = openTerminal(options);
+  if (options.guess) return printGuess(terminal, files, options);
   const { unit, session, columns } = options;
   if (columns === undefined || unit === undefined || session === undefined) {
     const missing = [
@@ -52,6 +54,23 @@ export async function runReceive(files: readonly string[], options: ReceiveArgum
     else printReceipt(terminal, result, { unit, session, ...options });
   }
   return result.receipt === undefined ? exitCodes.problems : exitCodes.done;
+}
+
+/** Prints a proposed columns file on standard output, and what a person must look at on standard error. */
+function printGuess(terminal: Terminal, files: readonly string[], options: ReceiveArguments): number {
+  const { guess, problems, texts } = guessFiles(files);
+  if (options.json) {
+    terminal.json({ ...(guess && { columns: guess.text, decisions: guess.decisions }), problems });
+  } else if (guess === undefined) {
+    printReceiptProblems(terminal, { problems, texts });
+  } else {
+    process.stdout.write(guess.text);
+    const unsure = guess.decisions.filter(({ sureness }) => sureness === "unsure").map(({ part }) => part);
+    const likely = guess.decisions.filter(({ sureness }) => sureness === "likely").map(({ part }) => part);
+    const list = (parts: readonly string[]): string => (parts.length === 0 ? "nothing" : parts.join(", "));
+    terminal.note(`unsure: ${list(unsure)}\nlikely: ${list(likely)}`);
+  }
+  return guess === undefined ? exitCodes.problems : exitCodes.done;
 }
 
 async function refusing<T>(run: () => Promise<T>): Promise<T> {

@@ -2,7 +2,9 @@ import { ProblemCollector } from "../../records/problem-collector.js";
 import type { ReadingContext } from "../../records/read-description.js";
 import { fitDescription, openDescription, readingContext } from "../../records/read-description.js";
 import { sizeLimits } from "../../records/read-source.js";
+import type { SourceText } from "../../records/source-text.js";
 import type { YamlDocument } from "../../records/yaml-document.js";
+import { parseYaml } from "../../records/yaml-document.js";
 import type { YamlView } from "../../records/yaml-view.js";
 import type { ColumnsFile, Encoding, FieldPlan, Layout, LinesLeftOut, TableKind } from "./columns.js";
 import { tables } from "./columns.js";
@@ -17,15 +19,31 @@ import { readFieldPlan } from "./read-field-plan.js";
  * @param file path as the user gave it, which problems show
  */
 export function readColumns(file: string, problems: ReceiptProblems): ColumnsFile | undefined {
+  return reading(problems, (context) => openDescription(context, file));
+}
+
+/** Reads the text of a columns file, as `readColumns` does. */
+export function readColumnsText(source: SourceText, problems: ReceiptProblems): ColumnsFile | undefined {
+  return reading(problems, (context) => parseYaml(source, context.problems));
+}
+
+function reading(
+  problems: ReceiptProblems,
+  open: (context: ReadingContext) => YamlDocument | undefined,
+): ColumnsFile | undefined {
   const found = new ProblemCollector();
-  const columns = columnsOf(readingContext("", sizeLimits, found), file, problems);
+  const context = readingContext("", sizeLimits, found);
+  const document = open(context);
+  const columns = document && columnsOf(context, document, problems);
   for (const problem of found.list()) if (problem.code !== "W_BOM") problems.addProblem(problem);
   return found.hasErrors || problems.hasErrors ? undefined : columns;
 }
 
-function columnsOf(context: ReadingContext, file: string, problems: ReceiptProblems): ColumnsFile | undefined {
-  const document = openDescription(context, file);
-  if (document === undefined) return undefined;
+function columnsOf(
+  context: ReadingContext,
+  document: YamlDocument,
+  problems: ReceiptProblems,
+): ColumnsFile | undefined {
   const kind = kindOf(document);
   const view = fitDescription(context, document, kind === undefined ? anyColumnsSchema : columnsSchemas[kind]);
   if (view === undefined || kind === undefined) return undefined;
