@@ -1,6 +1,7 @@
 import type { Token } from "markdown-it";
 import type { Chart } from "../figures/chart.js";
 import type { Link } from "../figures/link.js";
+import type { Result } from "../figures/result.js";
 import type { Table } from "../figures/table.js";
 import type { Count, Measured } from "../metrology/quantity.js";
 import type { Verdict } from "../metrology/verdict.js";
@@ -36,13 +37,7 @@ export interface Reference {
   readonly target: string;
 }
 
-/** A quantity with the name under which it enters the schedule of results. */
-export interface Result {
-  readonly kind: "result";
-  readonly label: string;
-  readonly value: Measured | Count;
-  readonly verdict?: Verdict;
-}
+export type { Result } from "../figures/result.js";
 
 /** What an inline value may be. A bare number is refused: E_BARE_NUMBER. */
 export type Printable = Measured | Count | Verdict | Reference | Result | Link | string;

@@ -1,5 +1,5 @@
 import ts from "typescript";
-import { nearestName } from "../nearest.js";
+import { nearestName } from "../../records/nearest.js";
 import type { Role } from "../outcome.js";
 import type { Wording } from "../problem.js";
 import type { TemplateModules } from "../template-modules.js";
@@ -278,7 +278,7 @@ function insideFunction(node: ts.Node): boolean {
 }
 
 /** A specifier misspelt, or written without its "benchfolio/". */
-function nearestModule(specifier: string, known: readonly string[]): string | null {
+function nearestModule(specifier: string, known: readonly string[]): string | undefined {
   const full = `benchfolio/${specifier.replace(/^(\.{0,2}\/)+/, "")}`;
   return known.includes(full) ? full : nearestName(specifier, known);
 }

@@ -74,7 +74,7 @@ function compileTemplate(
   const scope = prelude.subjects[frontMatter.subject];
   if (scope === undefined) {
     const line = Math.max(1, parsed.lines.findIndex((each) => /^\s*subject\s*:/.test(each)) + 1);
-    const said = unknownSubject(frontMatter.subject, null, Object.keys(prelude.subjects));
+    const said = unknownSubject(frontMatter.subject, undefined, Object.keys(prelude.subjects));
     const place = { line, column: 1 };
     const problem = problemAt(parsed.file, place, parsed.lines[line - 1]!.length, said);
     return { parsed, problems: sortProblems([...parsed.problems, problem]), compiled: null };

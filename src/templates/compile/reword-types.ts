@@ -1,5 +1,5 @@
 import ts from "typescript";
-import { nearestName } from "../nearest.js";
+import { nearestName } from "../../records/nearest.js";
 import type { Wording } from "../problem.js";
 import { bareNumber, noResult, notPrintable, wrongResult } from "../shared-wording.js";
 import type { RewordContext } from "./reword-context.js";

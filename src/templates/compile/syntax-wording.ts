@@ -2,7 +2,7 @@ import type { Role } from "../outcome.js";
 import type { Wording } from "../problem.js";
 
 /** Everything that reading a cell alone can say. */
-const or = (near: string | null, otherwise: string): string => (near === null ? otherwise : `did you mean "${near}"?`);
+const or = (near: string | undefined, otherwise: string): string => (near === undefined ? otherwise : `did you mean "${near}"?`);
 
 
 export function syntax(message: string): Wording {
@@ -86,7 +86,7 @@ export function importPlace(role: Role | "inline"): Wording {
   };
 }
 
-export function unknownModule(specifier: string, near: string | null, known: readonly string[]): Wording {
+export function unknownModule(specifier: string, near: string | undefined, known: readonly string[]): Wording {
   return {
     code: "E_IMPORT",
     message: `cells cannot import "${specifier}"`,

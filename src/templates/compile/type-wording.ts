@@ -1,13 +1,13 @@
 import type { Wording } from "../problem.js";
 
 /** Everything that checking names and types can say. */
-const or = (near: string | null, otherwise: string): string => (near === null ? otherwise : `did you mean "${near}"?`);
+const or = (near: string | undefined, otherwise: string): string => (near === undefined ? otherwise : `did you mean "${near}"?`);
 const shown = (names: readonly string[], most = 8): string =>
   names.slice(0, most).join(", ") + (names.length > most ? ` and ${names.length - most} more` : "");
 
 
 
-export function unknownName(name: string, near: string | null): Wording {
+export function unknownName(name: string, near: string | undefined): Wording {
   return {
     code: "E_UNKNOWN_NAME",
     message: `the name "${name}" is not known here`,
@@ -42,7 +42,7 @@ export function readOnly(name: string): Wording {
   };
 }
 
-export function unknownProperty(name: string, owner: string, near: string | null, known: readonly string[]): Wording {
+export function unknownProperty(name: string, owner: string, near: string | undefined, known: readonly string[]): Wording {
   return {
     code: "E_UNKNOWN_PROPERTY",
     message: `${owner} has no property "${name}"`,
@@ -50,7 +50,7 @@ export function unknownProperty(name: string, owner: string, near: string | null
   };
 }
 
-export function unknownOption(name: string, near: string | null, known: readonly string[]): Wording {
+export function unknownOption(name: string, near: string | undefined, known: readonly string[]): Wording {
   return {
     code: "E_UNKNOWN_OPTION",
     message: `"${name}" is not one of the names expected here`,
@@ -66,7 +66,7 @@ export function missingProperties(missing: readonly string[]): Wording {
   };
 }
 
-export function unknownExport(name: string, specifier: string, near: string | null, known: readonly string[]): Wording {
+export function unknownExport(name: string, specifier: string, near: string | undefined, known: readonly string[]): Wording {
   return {
     code: "E_UNKNOWN_EXPORT",
     message: `"${specifier}" has no "${name}"`,
@@ -74,7 +74,7 @@ export function unknownExport(name: string, specifier: string, near: string | nu
   };
 }
 
-export function unknownReference(id: string, near: string | null, ids: readonly string[]): Wording {
+export function unknownReference(id: string, near: string | undefined, ids: readonly string[]): Wording {
   return {
     code: "E_UNKNOWN_REFERENCE",
     message: `no figure, table or criterion of this template has the id "${id}"`,
@@ -82,7 +82,7 @@ export function unknownReference(id: string, near: string | null, ids: readonly 
   };
 }
 
-export function unknownWord(found: string, near: string | null, known: readonly string[]): Wording {
+export function unknownWord(found: string, near: string | undefined, known: readonly string[]): Wording {
   return {
     code: "E_UNKNOWN_WORD",
     message: `"${found}" is not one of the words expected here`,

@@ -1,4 +1,4 @@
-import { nearestName } from "../nearest.js";
+import { nearestName } from "../../records/nearest.js";
 import type { Role } from "../outcome.js";
 import type { Place } from "../text-lines.js";
 import type { Wording } from "../problem.js";
@@ -53,8 +53,8 @@ export function parseCellHead(line: string): HeadReading {
     return { head: null, problems: [{ column: lead.length + 1, length: language.length, wording: said }] };
   }
   if (role === undefined) {
-    const near = nearestName(word, roles) ?? (/^\s+\S+:/.test(rest) ? (otherWords[word.toLowerCase()] ?? null) : null);
-    if (near === null) return { head: null, problems: [] };
+    const near = nearestName(word, roles) ?? (/^\s+\S+:/.test(rest) ? otherWords[word.toLowerCase()] : undefined);
+    if (near === undefined) return { head: null, problems: [] };
     return {
       head: null,
       problems: [{ column: roleColumn, length: word.length, wording: wording.unknownRole(word, near) }],

@@ -1,6 +1,6 @@
 import type { Node, Pair, YAMLMap } from "yaml";
 import { isMap, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
-import { nearestName } from "../nearest.js";
+import { nearestName } from "../../records/nearest.js";
 import type { TemplateProblem } from "../outcome.js";
 import type { Wording } from "../problem.js";
 import { problemAt } from "../problem.js";

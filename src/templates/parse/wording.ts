@@ -3,7 +3,7 @@ import { subjects } from "../subjects.js";
 
 /** Everything that reading a template can say, before any code of it is looked at. */
 const list = (words: readonly string[]): string => words.join(", ");
-const meant = (near: string | null, otherwise: string): string => (near === null ? otherwise : `did you mean "${near}"?`);
+const meant = (near: string | undefined, otherwise: string): string => (near === undefined ? otherwise : `did you mean "${near}"?`);
 
 export const noFrontMatter: Wording = {
   code: "E_FRONT_MATTER",
@@ -27,7 +27,7 @@ export function badYaml(reason: string): Wording {
 
 export const frontMatterNoMap: Wording = badYaml("it must be a list of names and values");
 
-export function unknownKey(key: string, near: string | null, known: readonly string[]): Wording {
+export function unknownKey(key: string, near: string | undefined, known: readonly string[]): Wording {
   const title = key.toLowerCase() === "title";
   return {
     code: "E_FRONT_MATTER_KEY",
@@ -42,7 +42,7 @@ export const noSubject: Wording = {
   hint: `add "subject: unit", or another of ${list(subjects)}`,
 };
 
-export function unknownSubject(found: string, near: string | null, known: readonly string[] = subjects): Wording {
+export function unknownSubject(found: string, near: string | undefined, known: readonly string[] = subjects): Wording {
   return {
     code: "E_SUBJECT",
     message: `"${found}" is no subject of a template`,

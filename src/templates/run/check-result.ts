@@ -36,9 +36,8 @@ export function checkPrintable(value: unknown, ids: readonly string[]): Wording 
   }
   if (value.kind === "result") {
     if (typeof value.value === "number") return bareNumber;
-    if (typeof value.label !== "string" || !isNumber(value.value)) return notPrintable("a result without label or value");
-    const fault = value.verdict === undefined ? null : verdictFault(value.verdict);
-    return fault === null ? null : notPrintable(`a result with ${fault}`);
+    const fault = resultFault(value);
+    return fault === null ? null : notPrintable(fault);
   }
   const fault = verdictFault(value);
   return fault === null ? null : notPrintable(fault);
@@ -62,6 +61,10 @@ function checkTable(value: Fields, refuse: (found: string) => Wording): Wording 
   if (value.kind !== "table") return refuse(describe(value));
   if (!Array.isArray(value.columns) || !Array.isArray(value.rows)) return refuse("a table without columns or rows");
   if (typeof value.finding !== "string") return refuse("a table without a finding");
+  const { filters } = value;
+  if (filters !== undefined && !(Array.isArray(filters) && filters.every((key) => typeof key === "string"))) {
+    return refuse("a table whose filters are no list of columns");
+  }
   for (const [index, row] of (value.rows as unknown[]).entries()) {
     if (!isFields(row)) return refuse(`a table whose row ${index + 1} is ${describe(row)}`);
     for (const { key } of value.columns as { key: string }[]) {
@@ -70,13 +73,24 @@ function checkTable(value: Fields, refuse: (found: string) => Wording): Wording 
         return { ...bareNumber, message: `row ${index + 1} of the table holds a bare number under "${key}": ${bareNumber.message}` };
       }
       const fine = cell === null || typeof cell === "string" || isNumber(cell);
-      const other = fine || !isFields(cell) || cell.kind === "link" ? null : verdictFault(cell);
+      const other = fine || !isFields(cell) || cell.kind === "link" ? null : cellFault(cell);
       if (other !== null || (!fine && !isFields(cell))) {
         return refuse(`a table with ${other ?? describe(cell)} in row ${index + 1} under "${key}"`);
       }
     }
   }
   return null;
+}
+
+function cellFault(cell: Fields): string | null {
+  return cell.kind === "result" ? resultFault(cell) : verdictFault(cell);
+}
+
+/** What keeps an object that says it is a result from being one; null where it is. */
+function resultFault({ label, value, verdict }: Fields): string | null {
+  if (typeof label !== "string" || !isNumber(value)) return "a result without label or value";
+  const fault = verdict === undefined ? null : verdictFault(verdict);
+  return fault === null ? null : `a result with ${fault}`;
 }
 
 /** What keeps a value from being a verdict; null where it is one. */
