@@ -1,7 +1,8 @@
+import { nearestName } from "../../records/nearest.js";
 import type { ColumnPick, ColumnsFile } from "./columns.js";
 import type { ReceiptProblems } from "./problem.js";
 import type { SourceTable } from "./source-table.js";
-import { unitInHeader } from "./unit-words.js";
+import { unitInHeader, unitOfWord } from "./unit-words.js";
 
 /** Finds the columns of one file that the columns file asks for. */
 export interface ColumnFinder {
@@ -56,10 +57,11 @@ export function checkUnlisted(
   problems: ReceiptProblems,
 ): void {
   const ignored = new Set(columns.ignore.map((name) => name.trim()));
+  const meant = namesMeant(table, columns);
   for (let position = 0; position < table.width; position += 1) {
     const name = table.header?.[position] ?? "";
     if (used.has(position) || columns.ignoreNumbers.includes(position + 1)) continue;
-    if (name !== "" && ignored.has(name)) continue;
+    if (name !== "" && (ignored.has(name) || meant.has(name))) continue;
     if (name === "" && table.rows.cells.every((cells) => (cells[position] ?? "") === "")) continue;
     problems.add("E_COLUMN_UNLISTED", table.headerPlace(position), {
       found: table.columnName(position),
@@ -68,13 +70,34 @@ export function checkUnlisted(
   }
 }
 
-/** Reports a column, taken by name, whose name states another unit of measure than the columns file. */
+/** Names in the file that the columns file names, or was meant to name where it is misspelt: these are reported as such. */
+function namesMeant(table: SourceTable, columns: ColumnsFile): ReadonlySet<string> {
+  const names = (table.header ?? []).filter((name) => name !== "");
+  const meant = picksOf(columns).flatMap((pick) => {
+    if (pick.by === "number") return [];
+    return names.includes(pick.name.trim()) ? [pick.name.trim()] : (nearestName(pick.name, names) ?? []);
+  });
+  return new Set(meant);
+}
+
+/**
+ * Reports a column, taken by name, for which the file states another unit of measure than the columns file: in its name,
+ * or in a line between the header and the rows.
+ */
 export function checkHeaderUnits(table: SourceTable, columns: ColumnsFile, problems: ReceiptProblems): void {
   for (const { value, reading } of columns.fields) {
     if (value.from !== "column" || value.column.by !== "name" || reading.as !== "measure") continue;
     const position = table.header?.indexOf(value.column.name.trim()) ?? -1;
-    const stated = position === -1 ? undefined : unitInHeader(table.header![position]!);
-    if (stated === undefined || stated === reading.unit) continue;
-    problems.add("E_UNIT_DIFFERS", table.headerPlace(position), { found: stated, expected: reading.unit });
+    if (position === -1) continue;
+    const expected = reading.unit;
+    const stated = unitInHeader(table.header![position]!);
+    if (stated !== undefined && stated !== expected) {
+      problems.add("E_UNIT_DIFFERS", table.headerPlace(position), { found: stated, expected });
+    }
+    table.belowHeader.cells.forEach((cells, i) => {
+      const found = unitOfWord(cells[position] ?? "");
+      if (found === undefined || found === expected) return;
+      problems.add("E_UNIT_DIFFERS", table.placeBelowHeader(i, position), { found, expected });
+    });
   }
 }

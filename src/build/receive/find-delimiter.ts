@@ -3,46 +3,54 @@ import { parse } from "csv-parse/sync";
 /** Delimiters that are looked for, the ones that never stand inside a number first. */
 export const delimiters: readonly string[] = ["\t", ";", "|", ",", "spaces"];
 
-/** Lines that decide. */
-const linesRead = 60;
+/** Records that decide. */
+const recordsRead = 60;
 
-/** How well one delimiter splits some lines. */
-export interface DelimiterFit {
-  readonly delimiter: string;
-  /** Fields of the most lines. */
-  readonly fields: number;
-  /** Share of the lines that have that many fields. */
-  readonly share: number;
-}
+/** Share of the records that must have equally many fields; a few may be ragged, which is then said of each of them. */
+const enough = 0.8;
 
 /**
- * How well each delimiter splits the lines of a table, best first: all lines alike before most alike, then the order of
- * `delimiters`. Empty where none splits a line.
+ * The delimiter that splits lines into equally many fields, at least two: the one that splits the most of them alike, of
+ * several the first of `delimiters`. Where the first line is a header, it must have as many fields as the rows. Undefined
+ * where none does.
  *
- * @param lines lines of the table; blank ones do not count
+ * @param lines lines of the table, without comments; blank ones do not count
  */
-export function fitDelimiters(lines: readonly string[]): readonly DelimiterFit[] {
-  const counted = lines.filter((line) => line.trim() !== "").slice(0, linesRead);
-  return delimiters
-    .map((delimiter) => fitOf(delimiter, counted))
-    .filter(({ fields, share }) => fields > 1 && share > 0)
-    .sort((a, b) => b.share - a.share || delimiters.indexOf(a.delimiter) - delimiters.indexOf(b.delimiter));
+export function findDelimiter(lines: readonly string[], hasHeader: boolean): string | undefined {
+  const counted = lines.filter((line) => line.trim() !== "");
+  const fits = delimiters.flatMap((delimiter) => {
+    const lengths = recordsOf(counted, delimiter).map((record) => record.length);
+    const rows = hasHeader && lengths.length > 1 ? lengths.slice(1) : lengths;
+    const fields = mostCommon(rows);
+    const share = rows.filter((length) => length === fields).length / Math.max(1, rows.length);
+    const fits = fields > 1 && share >= enough && lengths.length > 0 && (!hasHeader || lengths[0] === fields);
+    return fits ? [{ delimiter, share }] : [];
+  });
+  return fits.reduce<(typeof fits)[number] | undefined>(
+    (best, each) => (best === undefined || each.share > best.share ? each : best),
+    undefined,
+  )?.delimiter;
 }
 
-function fitOf(delimiter: string, lines: readonly string[]): DelimiterFit {
-  const counts = lines.map((line) => splitLine(line, delimiter).length);
-  const tally = new Map<number, number>();
-  for (const count of counts) tally.set(count, (tally.get(count) ?? 0) + 1);
-  let [fields, most] = [0, 0];
-  for (const [count, times] of tally)
-    if (times > most || (times === most && count > fields)) [fields, most] = [count, times];
-  return { delimiter, fields, share: lines.length === 0 ? 0 : most / lines.length };
+/** The first records of some lines; a quoted field may run over several of them. */
+function recordsOf(lines: readonly string[], delimiter: string): readonly (readonly string[])[] {
+  const whole = lines.slice(0, recordsRead);
+  if (delimiter === "spaces" || !whole.some((line) => line.includes('"'))) {
+    return whole.map((line) => splitLine(line, delimiter));
+  }
+  const options = { delimiter, relax_quotes: true, relax_column_count: true, to: recordsRead } as const;
+  try {
+    return parse(lines.join("\n"), options) as string[][];
+  } catch {
+    return whole.map((line) => line.split(delimiter)); // a quote is never closed, which is said when the rows are read
+  }
 }
 
-/** The delimiter that splits all of these lines alike; undefined where none does. */
-export function findDelimiter(lines: readonly string[]): string | undefined {
-  const [best] = fitDelimiters(lines);
-  return best !== undefined && best.share === 1 ? best.delimiter : undefined;
+/** The number that occurs most often, the larger of two that are as common; 0 where there is none. */
+function mostCommon(numbers: readonly number[]): number {
+  const times = new Map<number, number>();
+  for (const number of numbers) times.set(number, (times.get(number) ?? 0) + 1);
+  return [...times].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0]?.[0] ?? 0;
 }
 
 /** The fields of one line, trimmed. */

@@ -23,3 +23,8 @@ export function joinLeftOut(stretches: readonly LeftOut[]): readonly LeftOut[] {
 export function lineRange(first: number, last: number): string {
   return first === last ? `line ${first}` : `lines ${first} to ${last}`;
 }
+
+/** "4", "4-12". */
+export function shortRange(first: number, last: number): string {
+  return first === last ? String(first) : `${first}-${last}`;
+}

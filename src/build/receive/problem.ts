@@ -19,10 +19,10 @@ export interface ReceiptProblem extends Place {
 }
 
 /** Problems of one code in one file that are kept; the number of the others is noted on the last one kept. */
-const problemsPerCode = 20;
+const problemsPerCode = 5;
 
 /**
- * Collects the problems of one receipt. Of each code and file the first twenty are kept; the last of them says how many
+ * Collects the problems of one receipt. Of each code and file the first five are kept; the last of them says how many
  * more there are, so that one wrong column does not bury the rest.
  */
 export class ReceiptProblems {

@@ -12,8 +12,10 @@ export function readGivenFiles(files: readonly string[], problems: ReceiptProble
 function readGivenFile(name: string, problems: ReceiptProblems): ReceivedBytes | undefined {
   try {
     // Looked at before it is opened: opening a pipe waits for its other end.
-    if (!statSync(name).isFile()) {
-      problems.addRecords("E_FILE_NOT_REGULAR", startOf(name), { found: name });
+    const named = statSync(name);
+    if (!named.isFile()) {
+      const found = named.isDirectory() ? "a folder" : "a device or pipe";
+      problems.add("E_NO_FILE", startOf(name), { found });
       return undefined;
     }
     const handle = openSync(name, "r");

@@ -75,7 +75,7 @@ function seenDelimiter(source: SourceText, layout: Layout, first: number, end: n
   // Lines after the header may state units of measure in fewer fields; they decide nothing.
   const counted = layout.hasHeader ? [...lines.slice(0, 1), ...lines.slice(1 + layout.linesAfterHeader)] : lines;
   // A delimiter may end every row and not the header.
-  return findDelimiter(counted) ?? findDelimiter(counted.map(withoutLastDelimiter));
+  return findDelimiter(counted, layout.hasHeader) ?? findDelimiter(counted.map(withoutLastDelimiter), layout.hasHeader);
 }
 
 function withoutLastDelimiter(line: string): string {
@@ -122,7 +122,7 @@ function rawRows(
 
 /** A quote inside an unquoted field stands for itself, as in a column of inches; every other misplaced one is refused. */
 function hasQuoteProblems(part: SourceText, delimiter: string, from: number, problems: ReceiptProblems): boolean {
-  const quotes = new ProblemCollector();
+  const quotes = new ProblemCollector(Number.MAX_SAFE_INTEGER); // a harmless quote in every row must not hide a real one
   checkQuotes(part, quotes, delimiter, from);
   const real = quotes.list().filter(({ found }) => found !== "inside an unquoted field");
   for (const problem of real) problems.addProblem(problem);
@@ -143,21 +143,33 @@ function tableOf(
   leave(1, layout.linesBefore, "before the table");
   leave(end + 1, lineCount(source), `after the table, which \`${layout.stopsAt}\` ends`);
   const kept: RawRow[] = [];
+  const below: RawRow[] = [];
   let head: RawRow | undefined;
   for (const row of raw) {
-    const isBlank = row.cells.every((cell) => cell === "");
-    if (isBlank) leave(row.firstLine, row.lastLine, "blank");
-    else if (isComment(row.cells[0]!, layout))
-      leave(row.firstLine, row.lastLine, `comment, starts with \`${layout.comment}\``); // prettier-ignore
-    else if (layout.hasHeader && head === undefined) head = row;
-    else if (row.firstLine <= (head?.lastLine ?? layout.linesBefore) + layout.linesAfterHeader)
-      leave(row.firstLine, row.lastLine, "between the header and the rows"); // prettier-ignore
-    else kept.push(row);
+    const afterHead = (head?.lastLine ?? layout.linesBefore) + layout.linesAfterHeader;
+    if (row.cells.every((cell) => cell === "")) {
+      leave(row.firstLine, row.lastLine, "blank");
+    } else if (isComment(row.cells[0]!, layout)) {
+      leave(row.firstLine, row.lastLine, `comment, starts with \`${layout.comment}\``);
+    } else if (layout.hasHeader && head === undefined) {
+      head = row;
+    } else if (row.firstLine <= afterHead) {
+      below.push(row);
+    } else {
+      kept.push(row);
+    }
   }
+  for (const row of below) leave(row.firstLine, row.lastLine, "between the header and the rows");
   const width = head === undefined ? mostCommonLength(kept) : widthOf(head.cells);
   const header = head?.cells.slice(0, width) ?? null;
   const headerLine = (head ?? kept[0])?.firstLine ?? 1;
-  return new SourceTable(source, delimiter, { header, headerLine, width }, rowsOf(kept), leftOut);
+  return new SourceTable(
+    source,
+    delimiter,
+    { header, headerLine, belowHeader: rowsOf(below), width },
+    rowsOf(kept),
+    leftOut,
+  );
 }
 
 /** The number of fields that most rows have, the larger of two that are as common. */

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { Document } from "yaml";
 import { delimiterName } from "./find-delimiter.js";
+import { shortRange } from "./left-out.js";
 import type { Receipt } from "./make-receipt.js";
 
 /** The columns file as it is kept beside the files. */
@@ -30,10 +31,13 @@ export function renderReceived(receipt: Receipt, columns: KeptColumns, tool: str
       rows_taken: file.rowsTaken,
       taken: file.taken.map((taken) => ({
         ...taken.stroke,
-        lines: `${taken.firstLine}-${taken.lastLine}`,
-        table_lines: `${taken.firstTableLine}-${taken.lastTableLine}`,
+        lines: shortRange(taken.firstLine, taken.lastLine),
+        table_lines: shortRange(taken.firstTableLine, taken.lastTableLine),
       })),
-      left_out: file.leftOut.map(({ firstLine, lastLine, reason }) => ({ lines: `${firstLine}-${lastLine}`, reason })),
+      left_out: file.leftOut.map(({ firstLine, lastLine, reason }) => ({
+        lines: shortRange(firstLine, lastLine),
+        reason,
+      })),
     })),
   });
   document.commentBefore =

@@ -21,6 +21,8 @@ export class SourceTable {
   /** Names of the columns; null where the file has none. */
   readonly header: readonly string[] | null;
   readonly headerLine: number;
+  /** Lines between the header and the rows, which may state units of measure. */
+  readonly belowHeader: SourceRows;
   /** The number of columns. */
   readonly width: number;
   readonly rows: SourceRows;
@@ -30,7 +32,7 @@ export class SourceTable {
   constructor(
     source: SourceText,
     delimiter: string,
-    head: { readonly header: readonly string[] | null; readonly headerLine: number; readonly width: number },
+    head: Pick<SourceTable, "header" | "headerLine" | "belowHeader" | "width">,
     rows: SourceRows,
     leftOut: readonly LeftOut[],
   ) {
@@ -39,6 +41,7 @@ export class SourceTable {
     this.delimiter = delimiter;
     this.header = head.header;
     this.headerLine = head.headerLine;
+    this.belowHeader = head.belowHeader;
     this.width = head.width;
     this.rows = rows;
     this.leftOut = leftOut;
@@ -81,6 +84,11 @@ export class SourceTable {
   /** The place of a cell. */
   place(row: number, position: number): Place {
     return fieldPlace(this.source, this.delimiter, this.firstLine(row), position);
+  }
+
+  /** The place of a field in a line between the header and the rows. */
+  placeBelowHeader(index: number, position: number): Place {
+    return fieldPlace(this.source, this.delimiter, this.belowHeader.firstLine[index]!, position);
   }
 
   /** The place of a column's name; of the first row's cell where the file has no header. */

@@ -24,6 +24,11 @@ export const receiptWordings = {
     hint: "{expected}",
   },
   // the files
+  E_NO_FILE: {
+    explanation: "A folder or device was named in place of a file.",
+    message: "this is no file: {found}",
+    hint: "name the exports themselves, such as exports/*.csv",
+  },
   E_FILE_TWICE: {
     explanation: "Two of the files hold the same bytes.",
     message: "this file holds the same bytes as {found}",
