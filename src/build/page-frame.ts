@@ -1,6 +1,7 @@
-import type { Deviation, Particular, RawFile, Statement, TitleBlock } from "../dossier/index.js";
+import type { Deviation, Particular, RawFile, ReportItem, Statement, TitleBlock } from "../dossier/index.js";
 import type { Subject } from "../templates/subjects.js";
 import type { Archive, Method, Session, Unit } from "../records/archive.js";
+import { reportItems } from "./report-items.js";
 
 /** What stands around a template's text on the page: its title block, statements, deviations and raw files. */
 export interface PageFrame {
@@ -8,6 +9,8 @@ export interface PageFrame {
   readonly statements: readonly Statement[];
   readonly deviations: readonly Deviation[];
   readonly files: readonly RawFile[];
+  /** Of a unit's dossier, which is a test report. */
+  readonly reportItems?: readonly ReportItem[];
 }
 
 const statementHeadings: Readonly<Record<string, string>> = {
@@ -31,22 +34,26 @@ export function pageFrame(archive: Archive, about: FrameSubject, methods: readon
       sessions.some((session) => session.method === id) || (about.subject === "archive" && methods.includes(id)),
   );
   const { lab } = archive;
+  const titleBlock: TitleBlock = {
+    number: null,
+    revision: "none",
+    item: itemOf(archive, about),
+    methods: used.map(({ id, title }) => ({ id, title })),
+    laboratory: { name: lab.name, address: lab.address, contact: lab.contact },
+    customer: lab.customer,
+    work: workDates(sessions),
+    issued: null,
+    approvedBy: null,
+  };
+  const statements = Object.entries(lab.statements).map(([name, text]) => ({
+    heading: statementHeadings[name] ?? sentenceCase(name),
+    text,
+  }));
+  const unit = about.subject === "unit" ? archive.units.find(({ id }) => id === about.id) : undefined;
   return {
-    titleBlock: {
-      number: null,
-      revision: "none",
-      item: itemOf(archive, about),
-      methods: used.map(({ id, title }) => ({ id, title })),
-      laboratory: { name: lab.name, address: lab.address, contact: lab.contact },
-      customer: lab.customer,
-      work: workDates(sessions),
-      issued: null,
-      approvedBy: null,
-    },
-    statements: Object.entries(lab.statements).map(([name, text]) => ({
-      heading: statementHeadings[name] ?? sentenceCase(name),
-      text,
-    })),
+    titleBlock,
+    statements,
+    ...(unit === undefined ? {} : { reportItems: reportItems(titleBlock, statements, unit) }),
     deviations: sessions.flatMap((session) => sessionDeviations(session)),
     files: rawFiles(archive, about, sessions, used),
   };

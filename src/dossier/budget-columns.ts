@@ -1,6 +1,10 @@
 import type { BudgetLine } from "../metrology/budget.js";
 import { budgetOf } from "../metrology/budget.js";
 import type { Quantity } from "../metrology/quantity.js";
+import { shortNumberText } from "./render-number.js";
+
+/** Fewest numbers whose equal contributions are said once instead of in a column. */
+const leastAlike = 3;
 
 /** Most sources of uncertainty that get a column of their own; the smallest of the others are added up. */
 const mostColumns = 8;
@@ -22,6 +26,8 @@ export interface BudgetColumn {
   readonly dof: readonly [number, number];
   /** Most independent sources that one number gathers under the label. */
   readonly sources: number;
+  /** The contribution to every number, where all of them have it and print it alike; it then needs no column. */
+  readonly alike: string | null;
 }
 
 /**
@@ -46,7 +52,7 @@ export function budgetColumns(quantities: readonly Quantity[]): BudgetColumns {
   const shown = order.slice(0, order.length > mostColumns + 1 ? mostColumns : order.length);
   const rest = order.slice(shown.length).map(([key]) => key);
   return {
-    columns: shown.map(([, { lines }]) => describeColumn(lines)),
+    columns: shown.map(([, { lines }]) => describeColumn(lines, quantities.length)),
     contributions: budgets.map((budget) => shown.map(([key]) => budget.get(key)?.contribution ?? null)),
     others:
       rest.length === 0
@@ -62,7 +68,8 @@ function keyOf(line: BudgetLine): string {
   return `${line.label}\n${line.type}\n${line.distribution}`;
 }
 
-function describeColumn(lines: readonly BudgetLine[]): BudgetColumn {
+function describeColumn(lines: readonly BudgetLine[], quantities: number): BudgetColumn {
+  const texts = new Set(lines.map(({ contribution }) => shortNumberText(contribution)));
   const { label, type, distribution } = lines[0]!;
   const dofs = lines.map((line) => line.dof);
   return {
@@ -71,5 +78,6 @@ function describeColumn(lines: readonly BudgetLine[]): BudgetColumn {
     distribution,
     dof: [Math.min(...dofs), Math.max(...dofs)],
     sources: Math.max(...lines.map((line) => line.sources)),
+    alike: texts.size === 1 && lines.length === quantities && quantities >= leastAlike ? [...texts][0]! : null,
   };
 }

@@ -14,7 +14,7 @@ export interface ChainStep<R> {
   readonly from: Chain<R>;
 }
 
-/** What a step rests on: further steps, numbers that have grounds of their own, and raw rows. */
+/** What a step rests on: further steps, what is listed elsewhere, and raw rows. */
 export interface Chain<R> {
   readonly steps: readonly ChainStep<R>[];
   readonly known: readonly R[];
@@ -24,18 +24,27 @@ export interface Chain<R> {
 /** Key codes and numbers, which make the same operation read differently from one sibling to the next. */
 const particular = /\b(?:(?:Key|Digit|Arrow|Intl|Bracket)[A-Za-z0-9]+|\d+(?:[.,]\d+)*)\b/g;
 
+/** An operation without its keys and numbers: siblings of one operation have the same. */
+export function alikeWords(operation: string): string {
+  return operation.replace(particular, "#");
+}
+
 /** Most wordings that are listed of one folded step, and most notes. */
 const listedWordings = 3;
 
 /**
  * Folds the graph of evidence below `roots` into a chain a person can read: siblings of one operation become one link
  * with a count, a shared node appears once on each level, and a node that `known` names is cited rather than followed.
- * Roots themselves are always followed.
+ * Roots themselves are always followed, unless `atRoot` names them.
  *
- * @param known gives the number printed elsewhere whose evidence a node is, or null
+ * @param known gives what a node is listed as elsewhere: a printed number, a trace; or null
  */
-export function foldEvidence<R>(roots: readonly Evidence[], known: (node: Evidence) => R | null): Chain<R> {
-  return fold(roots, () => null, known);
+export function foldEvidence<R>(
+  roots: readonly Evidence[],
+  known: (node: Evidence) => R | null,
+  atRoot: (node: Evidence) => R | null = () => null,
+): Chain<R> {
+  return fold(roots, atRoot, known);
 }
 
 function fold<R>(nodes: readonly Evidence[], cite: (node: Evidence) => R | null, below: typeof cite): Chain<R> {
@@ -47,7 +56,7 @@ function fold<R>(nodes: readonly Evidence[], cite: (node: Evidence) => R | null,
     if (number !== null) cited.add(number);
     else if (node.kind === "rows") rows.push(node);
     else {
-      const alike = node.operation.replace(particular, "#");
+      const alike = alikeWords(node.operation);
       const group = groups.get(alike);
       if (group === undefined) groups.set(alike, [node]);
       else group.push(node);
@@ -83,7 +92,7 @@ export function reachesRows<R>(chain: Chain<R>): boolean {
   return chain.rows.length > 0 || chain.known.length > 0 || chain.steps.some((link) => reachesRows(link.from));
 }
 
-/** What evidence ends in, without the way there: raw rows by file, and numbers that `known` names. */
+/** What evidence ends in, without the way there: raw rows by file, and what `known` names. */
 export function evidenceEnds<R>(
   root: Evidence,
   known: (node: Evidence) => R | null,

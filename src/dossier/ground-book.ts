@@ -42,6 +42,8 @@ export class GroundBook {
   readonly #grounds: Ground[] = [];
   readonly #byEvidence = new Map<Evidence, GroundEntry[]>();
   readonly #verdicts: GroundEntry[] = [];
+  /** Entries printed outside figures, whose numbers may be cited in place of their evidence. */
+  readonly #printed = new Set<GroundEntry>();
   readonly #awaited = new Map<Evidence, (Measured | Count)[]>();
   #section = "";
 
@@ -98,13 +100,15 @@ export class GroundBook {
       head,
     );
     this.#add(verdicts, head);
-    return subjects.map((item) => this.#find(item.subject));
+    const entries = subjects.map((item) => this.#find(item.subject));
+    if (head.drawn !== true) for (const entry of entries) if (entry !== null) this.#printed.add(entry);
+    return entries;
   }
 
   /** The quantity whose evidence a node is, where it is the evidence of exactly one quantity printed outside figures. */
   numberAt(node: Evidence): GroundEntry | null {
     const entries = (this.#byEvidence.get(node) ?? []).filter(
-      ({ subject, ground }) => isPlainQuantity(subject) && ground.head.drawn !== true,
+      (entry) => isPlainQuantity(entry.subject) && this.#printed.has(entry),
     );
     return entries.length === 1 ? entries[0]! : null;
   }

@@ -11,6 +11,8 @@ export interface DossierInput {
   readonly deviations: readonly Deviation[];
   /** Raw and describing files that the page rests on, in the order they are to stand. */
   readonly files: readonly RawFile[];
+  /** What the page must state as a test report, and where; absent or empty: the page makes no such claim. */
+  readonly reportItems?: readonly ReportItem[];
   readonly tool: { readonly name: string; readonly version: string };
   /**
    * Draws a chart, as `drawChart` of the figures does: ids inside the SVG are made unique from `figureId`, `title` is the
@@ -41,6 +43,17 @@ export interface TitleBlock {
   readonly approvedBy: string | null;
   /** An amendment names the document that it changes and why (7.8.8). */
   readonly amends?: { readonly number: string; readonly reason: string };
+}
+
+/** One item that a test report must state (ISO/IEC 17025:2017, 7.8.2). */
+export interface ReportItem {
+  /** "7.8.2.1 a" */
+  readonly clause: string;
+  readonly item: string;
+  /** What the page says of it; null: not recorded. */
+  readonly text: string | null;
+  /** The part of the page where it stands; null where it stands nowhere. */
+  readonly place: "title_block" | "schedule" | "deviations" | "statements" | "every_sheet" | null;
 }
 
 export interface Particular {

@@ -1,10 +1,10 @@
 import type { TemplateProblem } from "../templates/outcome.js";
 import type { DossierInput, DrawnChart } from "./input.js";
 import type { Chart } from "../figures/chart.js";
-import type { GroundEntry } from "./ground-book.js";
-import type { GroundBook } from "./ground-book.js";
+import type { GroundBook, GroundEntry } from "./ground-book.js";
 import type { Markup } from "./markup.js";
 import type { PagePlan, Place } from "./plan-page.js";
+import type { TraceBook } from "./trace-book.js";
 
 /** A row of the schedule of results. */
 export interface ScheduleRow {
@@ -44,6 +44,10 @@ export interface Page {
   readonly results: ScheduleRow[];
   readonly problems: PlacedProblem[];
   readonly plotted: PlottedChart[];
+  /** Whether a table offers tools, so that the page carries their script. */
+  usesTableTools: boolean;
+  /** Rows that several grounds rest on; known when all numbers of the page are. */
+  traces: TraceBook | null;
   /** By path: anchor in the annex of raw files. */
   readonly fileAnchors: ReadonlyMap<string, string>;
 }

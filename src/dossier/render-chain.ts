@@ -1,13 +1,17 @@
 import type { Chain, ChainStep } from "./chain.js";
-import type { GroundEntry } from "./ground-book.js";
+import type { Ground, GroundEntry } from "./ground-book.js";
 import type { FileRows } from "./line-ranges.js";
 import { describeLines } from "./line-ranges.js";
 import type { Markup } from "./markup.js";
 import { html, join, nothing } from "./markup.js";
 import type { Page } from "./page-state.js";
-import { renderCitation } from "./render-mark.js";
+import { renderCitation, renderTraceMark } from "./render-mark.js";
+import type { Trace } from "./trace-book.js";
 
-type EntryChain = Chain<GroundEntry>;
+/** What stands elsewhere on the page and is cited in place of its evidence. */
+export type Cited = GroundEntry | Trace;
+
+type EntryChain = Chain<Cited>;
 
 /**
  * A chain of evidence as one line while it does not branch, "mean of 8 keys ← 8 × mean of 3 cycles ← ...", and as a nested
@@ -29,7 +33,11 @@ function renderEnds(setting: Setting, chain: EntryChain, arrow: string): readonl
   const ends = [
     ...chain.steps.map((step) => renderStep(setting, step)),
     ...(chain.known.length > 0 ? [renderKnown(chain.known)] : []),
-    ...chain.rows.map((rows) => renderFileRows(setting, rows)),
+    ...chain.rows.map((rows) =>
+      setting.below.has(rows.file)
+        ? renderFileRows(setting.page, rows, "lines as listed below")
+        : renderFileRows(setting.page, rows),
+    ),
   ];
   if (ends.length === 0) return [];
   if (ends.length === 1) return [html`${arrow}${ends[0]!}`];
@@ -40,7 +48,7 @@ function renderEnds(setting: Setting, chain: EntryChain, arrow: string): readonl
   ];
 }
 
-function renderStep(setting: Setting, step: ChainStep<GroundEntry>): Markup {
+function renderStep(setting: Setting, step: ChainStep<Cited>): Markup {
   const operations = step.operations.map(({ text, times, alike }) => {
     if (alike) return `${times} like “${text}”`;
     return times === 1 ? text : `${times}\u00a0× ${text}`;
@@ -49,21 +57,60 @@ function renderStep(setting: Setting, step: ChainStep<GroundEntry>): Markup {
   return html`<span class="operation">${operations.join(", ")}</span>${notes}${renderEnds(setting, step.from, " ← ")}`;
 }
 
-/** Numbers whose grounds stand elsewhere: "2c1 to 2c8", or one by one. */
-function renderKnown(entries: readonly GroundEntry[]): Markup {
-  const first = entries[0]!;
-  const last = entries.at(-1)!;
-  const whole = entries.every((entry, index) => entry.ground === first.ground && entry.place === first.place + index);
-  if (whole && entries.length > 2) return html`grounds ${renderCitation(first)} to ${renderCitation(last)}`;
-  return html`${entries.length === 1 ? "ground" : "grounds"} ${join(entries.map(renderCitation), " ")}`;
+/** "grounds 2c1 to 2c8, 3a", "traces T1 to T24", or both. */
+function renderKnown(cited: readonly Cited[]): Markup {
+  const isTrace = (each: Cited): each is Trace => "kind" in each;
+  const kinds = [
+    { word: "ground", items: cited.filter((each) => !isTrace(each)) },
+    { word: "trace", items: cited.filter(isTrace) },
+  ].filter(({ items }) => items.length > 0);
+  return join(
+    kinds.map(({ word, items }) => html`${word}${items.length === 1 ? "" : "s"} ${renderRuns(items)}`),
+    " and ",
+  );
 }
 
-/** "units/u07/s2/force.csv lines 2–801 (displacement_mm, force_cN)", leading to the file's sha256. */
-function renderFileRows({ page, below }: Setting, rows: FileRows): Markup {
+/** What is cited, gathered by ground and in order: "7j1 to 7j42, 7h, T1 to T3". */
+export function renderRuns(cited: readonly Cited[]): Markup {
+  const lists = new Map<Ground | "traces", Cited[]>();
+  for (const each of cited) {
+    const list = "kind" in each ? "traces" : each.ground;
+    lists.set(list, [...(lists.get(list) ?? []), each]);
+  }
+  const runs = [...lists.values()].flatMap((items) => runsOf([...items].sort((a, b) => placeOf(a) - placeOf(b))));
+  const parts = runs.map((run) => {
+    const marks = run.length > 2 ? [run[0]!, run.at(-1)!] : run;
+    return join(marks.map(renderMarkOf), run.length > 2 ? " to " : ", ");
+  });
+  return join(parts, ", ");
+}
+
+function runsOf(items: readonly Cited[]): readonly (readonly Cited[])[] {
+  const runs: Cited[][] = [];
+  for (const item of items) {
+    const open = runs.at(-1);
+    if (open !== undefined && placeOf(open.at(-1)!) + 1 === placeOf(item)) open.push(item);
+    else runs.push([item]);
+  }
+  return runs;
+}
+
+function placeOf(cited: Cited): number {
+  return "kind" in cited ? cited.number : cited.place;
+}
+
+function renderMarkOf(cited: Cited): Markup {
+  return "kind" in cited ? renderTraceMark(cited) : renderCitation(cited);
+}
+
+/**
+ * "units/u07/s2/force.csv lines 2–801 (displacement_mm, force_cN)", leading to the file's sha256.
+ * @param lines words for the lines; empty for none
+ */
+export function renderFileRows(page: Page, rows: FileRows, lines = describeLines(rows.ranges)): Markup {
   const columns =
     rows.columns.length === 0 ? nothing : html` <span class="columns">(${rows.columns.join(", ")})</span>`;
-  return html`${renderPath(page, rows.file)}
-  ${below.has(rows.file) ? "lines as listed below" : describeLines(rows.ranges)}${columns}`;
+  return html`${renderPath(page, rows.file)}${lines === "" ? "" : ` ${lines}`}${columns}`;
 }
 
 /** A file's path, leading to its line in the annex where it has one. */

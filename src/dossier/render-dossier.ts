@@ -1,5 +1,8 @@
 import { renderDeviations, renderPlottedValues, renderRawFiles, renderStatements } from "./annexes.js";
+import { renderReportItems } from "./render-report-items.js";
+import { renderTraces } from "./render-traces.js";
 import { policyHash } from "./digest.js";
+import { tableScript } from "./script/table-script.js";
 import { GroundBook } from "./ground-book.js";
 import type { DossierInput } from "./input.js";
 import { Markup, html, join, nothing } from "./markup.js";
@@ -15,6 +18,7 @@ import { proseRenderer } from "./render-prose.js";
 import type { AnnexEntry } from "./schedule.js";
 import { renderSchedule } from "./schedule.js";
 import { styleSheet } from "./styles/style-sheet.js";
+import { TraceBook } from "./trace-book.js";
 import { dossierName, renderTitleBlock } from "./title-block.js";
 import { renderWorkings } from "./workings.js";
 
@@ -34,6 +38,8 @@ export function renderDossier(input: DossierInput): string {
     results: [],
     problems: [],
     plotted: [],
+    usesTableTools: false,
+    traces: null,
     fileAnchors: new Map(input.files.map((file, index) => [file.path, `R${index + 1}`])),
   };
   const prose = proseRenderer(page);
@@ -43,13 +49,14 @@ export function renderDossier(input: DossierInput): string {
     page.plan.title === null ? html`${input.titleBlock.item.name}` : new Markup(prose.inline(page.plan.title));
   const bodies = page.plan.sections.map((section) => renderBody(page, prose, section)).filter(hasContent);
   page.book.open("");
+  page.traces = new TraceBook(page.book);
   const sections = bodies.map((body) => renderSection(page, body));
   const annexes = renderAnnexes(page);
   const schedule = renderSchedule(page, bodies, annexes.entries);
   const name = page.plan.title === null ? input.titleBlock.item.name : prose.text(page.plan.title);
   const main = html`${renderTitleBlock(page, title)}
     <main>${schedule}${sections}${annexes.body}</main> `;
-  return renderDocument(input, name, main);
+  return renderDocument(input, name, main, page.usesTableTools ? tableScript : null);
 }
 
 function awaitCell(page: Page, outcome: CellOutcome): void {
@@ -104,10 +111,12 @@ function renderAnnexes(page: Page): { readonly entries: readonly AnnexEntry[]; r
   const parts = [
     { title: "Deviations from the methods", anchor: "deviations", body: renderDeviations(page) },
     { title: "Statements of the laboratory", anchor: "statements", body: renderStatements(page.input) },
+    { title: "Items of a test report", anchor: "report-items", body: renderReportItems(page) },
     { title: "Plotted values", anchor: "plotted-values", body: renderPlottedValues(page) },
+    { title: "Traces", anchor: "traces", body: renderTraces(page) },
     { title: "Raw files", anchor: "raw-files", body: renderRawFiles(page) },
     { title: "Workings", anchor: "workings", body: renderWorkings(page) },
-  ].filter(({ anchor }) => anchor !== "plotted-values" || page.plotted.length > 0);
+  ].filter(({ body }) => body.text !== "");
   const entries = parts.map(({ title, anchor }, index) => ({ letter: String.fromCharCode(65 + index), title, anchor }));
   const body = parts.map(
     (part, index) =>
@@ -119,14 +128,15 @@ function renderAnnexes(page: Page): { readonly entries: readonly AnnexEntry[]; r
   return { entries, body: join(body) };
 }
 
-function renderDocument(input: DossierInput, name: string, main: Markup): string {
+function renderDocument(input: DossierInput, name: string, main: Markup, script: string | null): string {
   const { tool } = input;
   const sheet = styleSheet(input.figureStyles, {
     dossier: dossierName(input),
     item: input.titleBlock.item.name,
     laboratory: input.titleBlock.laboratory.name,
   });
-  const policy = `default-src 'none'; style-src ${policyHash(sheet)}; img-src data:; base-uri 'none'; form-action 'none'`;
+  const admitted = script === null ? "" : ` script-src ${policyHash(script)};`;
+  const policy = `default-src 'none'; style-src ${policyHash(sheet)};${admitted} img-src data:; base-uri 'none'; form-action 'none'`;
   const made = `${tool.name} ${tool.version}`;
   return html`<!doctype html>
     <html lang="en">
@@ -139,11 +149,11 @@ function renderDocument(input: DossierInput, name: string, main: Markup): string
         <meta name="generator" content="${made}" />
         <title>${name} (${dossierName(input)})</title>
         <link rel="icon" href="data:," />
-        ${new Markup(`<style>${sheet}</style>`)}
+        ${new Markup(`<style>${sheet}</style>`)}${script === null ? nothing : new Markup(`<script>${script}</script>`)}
       </head>
       <body>
         ${main}
-        <footer class="end">
+        <footer class="end" id="end">
           <p><strong>End of dossier ${dossierName(input)}</strong></p>
           <p>Made by ${made}.</p>
         </footer>

@@ -10,9 +10,9 @@ import { describeLines } from "./line-ranges.js";
 import type { Content, Markup } from "./markup.js";
 import { html, join, nothing } from "./markup.js";
 import type { Page } from "./page-state.js";
-import { renderPath } from "./render-chain.js";
-import { renderBack, renderEvidence } from "./render-ground-parts.js";
-import { renderCitation } from "./render-mark.js";
+import type { Cited } from "./render-chain.js";
+import { renderPath, renderRuns } from "./render-chain.js";
+import { citing, renderBack, renderEvidence } from "./render-ground-parts.js";
 import { dofText, numberText, shortNumberText } from "./render-number.js";
 import { renderRegion } from "./render-table.js";
 
@@ -26,57 +26,68 @@ export function renderEntries(page: Page, ground: Ground, entries: readonly Numb
   const symbols = new Set(quantities.map((quantity) => quantity.symbol));
   const reason = commonReason(entries);
   const roots = new Set(entries.map((entry) => entry.subject.evidence));
-  const ends = entries.map(({ subject }) =>
-    evidenceEnds(subject.evidence, (node) => (roots.has(node) ? null : page.book.numberAt(node))),
+  const known = citing(page, roots);
+  const ends = entries.map(({ subject }) => {
+    const trace = page.traces?.at(subject.evidence) ?? null;
+    return trace === null ? evidenceEnds(subject.evidence, known) : { rows: [], known: [trace] };
+  });
+  const own = withoutCommon(
+    ends.map((end) => end.rows),
+    (rows) => JSON.stringify(rows),
   );
-  const own = withoutCommon(ends.map((end) => end.rows));
-  const file = onlyFile(own);
+  const cited = withoutCommon(
+    ends.map((end) => end.known),
+    (each) => each,
+  );
+  const files = sameFiles(own);
   const chain = renderEvidence(page, [...roots], new Set(own.flatMap((rows) => rows.map((row) => row.file))));
   if (reason !== null) {
     const items = entries.map((entry, index) => {
-      const lines = own[index]!.map(
-        (rows) => html` ${file === null ? renderPath(page, rows.file) : ""} ${describeLines(rows.ranges)}`,
-      );
+      const from = renderFrom(page, own[index]!, cited[index]!, files);
       return html`<span id="${entry.anchor}"
-        ><span class="ground-letter">${renderBack(page, entry)}</span> ${entry.label}${lines}</span
+        ><span class="ground-letter">${renderBack(page, entry)}</span>
+        ${entry.label}${from === null ? "" : html` ${from}`}</span
       >`;
     });
     return html`<p>Not available: ${reason}.</p>
       ${chain}
       <p class="run-in">${join(items, "; ")}.</p>`;
   }
+  const unit = symbols.size === 1 ? [...symbols][0] : undefined;
   const some = quantities.some((quantity) => quantity.u > 0);
   const table = html`<table class="budget entries">
     <thead>
       <tr>
         <th scope="col" class="words">Number</th>
-        <th scope="col">Value ± <i>U</i></th>
+        <th scope="col">Value ± <i>U</i>${unit === undefined || unit === "1" ? "" : ` (${unit})`}</th>
         ${
           some
             ? html`<th scope="col"><i>u</i></th>
                 <th scope="col"><i>ν</i></th>
                 <th scope="col"><i>k</i></th>`
             : nothing
-        }${budgets.columns.map((_, index) => html`<th scope="col"><i>u</i><sub>${index + 1}</sub></th>`)}${budgets.others === null ? nothing : html`<th scope="col">others</th>`}
-        <th scope="col" class="words">${file === null ? "Rows" : html`Rows of ${renderPath(page, file)}`}</th>
+        }${budgets.columns.map(({ alike }, index) => (alike === null ? html`<th scope="col"><i>u</i><sub>${index + 1}</sub></th>` : nothing))}${budgets.others === null ? nothing : html`<th scope="col">others</th>`}
+        <th scope="col" class="words">
+          ${
+            files === null
+              ? "From"
+              : html`Rows of
+                ${join(
+                  files.map((file) => renderPath(page, file)),
+                  "; ",
+                )}`
+          }
+        </th>
       </tr>
     </thead>
     <tbody>
       ${entries.map((entry, index) => {
         const at = quantities.findIndex((quantity) => quantity === entry.subject);
-        const from = [
-          ...own[index]!.map((rows) =>
-            file === null
-              ? html`${renderPath(page, rows.file)} ${describeLines(rows.ranges)}`
-              : html`${describeLines(rows.ranges)}`,
-          ),
-          ...ends[index]!.known.map(renderCitation),
-        ];
         return html`<tr id="${entry.anchor}">
           <th scope="row"><span class="ground-letter">${renderBack(page, entry)}</span> ${entry.label}</th>
-          <td>${entryText(entry.subject)}</td>
+          <td>${entryText(entry.subject, unit)}</td>
           ${some ? renderSpread(entry.subject) : nothing}${contributionCells(budgets, at)}
-          <td class="words">${from.length === 0 ? "as above" : join(from, ", ")}</td>
+          <td class="words">${renderFrom(page, own[index]!, cited[index]!, files) ?? "as above"}</td>
         </tr> `;
       })}
     </tbody>
@@ -91,8 +102,8 @@ function commonReason(entries: readonly NumberEntry[]): string | null {
   return reasons.size === 1 ? [...reasons][0]! : null;
 }
 
-function entryText(number: Measured | Count): Content {
-  if (isCount(number) || !number.absent) return numberText(number);
+function entryText(number: Measured | Count, unit: string | undefined): Content {
+  if (isCount(number) || !number.absent) return numberText(number, unit === undefined ? {} : { columnSymbol: unit });
   return html`${numberText(number)}: <span class="reason">${number.reason}</span>`;
 }
 
@@ -107,36 +118,55 @@ function renderSpread(number: Measured | Count): Markup {
     <td>${expanded.k.toFixed(2)}</td>`;
 }
 
+/** What a number rests on beside what all share: rows, then what is cited; null where nothing is left. */
+function renderFrom(
+  page: Page,
+  rows: readonly FileRows[],
+  cited: readonly Cited[],
+  named: readonly string[] | null,
+): Markup | null {
+  const parts = [
+    ...rows.map((each) => {
+      const lines = describeLines(each.ranges);
+      return named === null ? html`${renderPath(page, each.file)} ${lines}` : html`${lines}`;
+    }),
+    ...(cited.length === 0 ? [] : [renderRuns(cited)]),
+  ];
+  return parts.length === 0 ? null : join(parts, named === null ? ", " : "; ");
+}
+
 function contributionCells(budgets: BudgetColumns, at: number): Markup {
-  const width = budgets.columns.length + (budgets.others === null ? 0 : 1);
+  const columns = budgets.columns.flatMap(({ alike }, index) => (alike === null ? [index] : []));
+  const width = columns.length + (budgets.others === null ? 0 : 1);
   if (at < 0) return join(Array.from({ length: width }, () => html`<td></td>`));
-  const parts = [...budgets.contributions[at]!, ...(budgets.others === null ? [] : [budgets.others[at]!])];
+  const own = columns.map((column) => budgets.contributions[at]![column]!);
+  const parts = [...own, ...(budgets.others === null ? [] : [budgets.others[at]!])];
   return join(parts.map((part) => html`<td>${part === null ? "–" : shortNumberText(part)}</td>`));
 }
 
 /** What each column of contributions is. */
 function renderLegend(budgets: BudgetColumns, symbols: ReadonlySet<string>): Markup {
   if (budgets.columns.length === 0) return nothing;
-  const parts = budgets.columns.map(({ label, type, distribution, dof, sources }, index) => {
+  const parts = budgets.columns.map(({ label, type, distribution, dof, sources, alike }, index) => {
     const [least, most] = dof.map(dofText);
     const range = least === most ? least! : `${least} to ${most}`;
     const many = sources === 1 ? "" : `, up to ${sources} independent`;
-    return html`<i>u</i><sub>${index + 1}</sub> ${label} (${type}, ${distribution}, <i>ν</i> ${range}${many})`;
+    const size = alike === null ? "" : html` = ${alike} throughout,`;
+    return html`<i>u</i><sub>${index + 1}</sub>${size} ${label} (${type}, ${distribution}, <i>ν</i> ${range}${many})`;
   });
   const [symbol] = symbols;
   const unit = symbols.size === 1 && symbol !== undefined && symbol !== "1" ? `In ${symbol}: ` : "";
   return html`<p class="legend">${unit}${join(parts, "; ")}.</p>`;
 }
 
-/** Rows that all entries share stand in the chain above and are left out of each. */
-function withoutCommon(all: readonly (readonly FileRows[])[]): readonly (readonly FileRows[])[] {
-  const key = (rows: FileRows): string => JSON.stringify(rows);
-  const sets = all.map((rows) => new Set(rows.map(key)));
-  return all.map((rows) => rows.filter((row) => !sets.every((set) => set.has(key(row)))));
+/** What all entries share stands in the chain above and is left out of each. */
+function withoutCommon<T>(all: readonly (readonly T[])[], key: (item: T) => unknown): readonly (readonly T[])[] {
+  const sets = all.map((items) => new Set(items.map(key)));
+  return all.map((items) => items.filter((item) => !sets.every((set) => set.has(key(item)))));
 }
 
-/** The one file that all rows come from, or null. */
-function onlyFile(all: readonly (readonly FileRows[])[]): string | null {
-  const files = new Set(all.flatMap((rows) => rows.map((row) => row.file)));
-  return files.size === 1 ? [...files][0]! : null;
+/** The files that every entry with rows of its own takes them from, in one order; null where they differ. */
+function sameFiles(all: readonly (readonly FileRows[])[]): readonly string[] | null {
+  const lists = all.filter((rows) => rows.length > 0).map((rows) => rows.map(({ file }) => file));
+  return new Set(lists.map((list) => list.join("\n"))).size === 1 ? lists[0]! : null;
 }

@@ -3,6 +3,7 @@ import { markText } from "./ground-book.js";
 import type { Markup } from "./markup.js";
 import { html, join, nothing } from "./markup.js";
 import type { Page } from "./page-state.js";
+import type { Trace } from "./trace-book.js";
 
 /**
  * The mark beside a printed number that leads to its ground; nothing where it has none. The first mark of a number is
@@ -20,8 +21,12 @@ export function renderMark(page: Page, entry: GroundEntry | null): Markup {
 
 /** A mark outside the text, read from anywhere on the page: "2c3". */
 export function renderCitation(entry: GroundEntry): Markup {
-  const text = markText(entry, "");
-  return html`<a class="mark" href="#${entry.anchor}" aria-label="Ground ${text}">${text}</a>`;
+  return html`<a class="mark" href="#${entry.anchor}">${markText(entry, "")}</a>`;
+}
+
+/** The mark of a trace: "T7". */
+export function renderTraceMark({ number }: Trace): Markup {
+  return html`<a class="mark" href="#T${number}">T${number}</a>`;
 }
 
 /** Marks of the sheets that worked something out: "W3", "W1 W3". */

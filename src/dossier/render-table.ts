@@ -1,4 +1,7 @@
 import type { Table, TableColumn, TableValue } from "../figures/table.js";
+import type { Result } from "../figures/result.js";
+import type { Count, Measured } from "../metrology/quantity.js";
+import type { Verdict } from "../metrology/verdict.js";
 import type { Grounded } from "./ground-book.js";
 import { isVerdict } from "./ground-book.js";
 import { renderLink } from "./links.js";
@@ -8,15 +11,27 @@ import type { Page } from "./page-state.js";
 import type { Place } from "./plan-page.js";
 import { renderMark, renderWorkingMarks } from "./render-mark.js";
 import type { NumberOptions } from "./render-number.js";
-import { numberText, renderNumber } from "./render-number.js";
+import { renderNumber } from "./render-number.js";
 import { renderVerdictWord } from "./render-verdict.js";
+import { renderDownloads } from "./table-files.js";
+import type { TableTools } from "./table-tools.js";
+import { renderHead, renderTools, tableTools } from "./table-tools.js";
+import { columnIsText, numberIn, rowLabel, verdictIn } from "./table-values.js";
 
-/** A `table` cell: its heading, the table in a region that scrolls, and its finding. */
+/** A `table` cell: its heading, the table in a region that scrolls, its finding, and where asked for its files and tools. */
 export function renderTable(page: Page, table: Table, place: Place): Markup {
   const caption = place.outcome.cell.caption ?? "";
   citeColumns(page, table, place);
-  return html`<div class="plate" id="${place.anchor}">
-    ${renderPlateHeading(place, caption)}
+  const tools = tableTools(table);
+  if (tools !== null) page.usesTableTools = true;
+  const heads = table.columns.map((column, index) => {
+    const label = columnLabel(column);
+    return html`<th scope="col" ${classOf(columnIsText(table, column, index))}>
+      ${tools === null ? label : renderHead(tools, label)}
+    </th>`;
+  });
+  return html`<div class="plate${tools === null ? "" : " tooled"}" id="${place.anchor}">
+    ${renderPlateHeading(place, caption)}${tools === null ? nothing : renderTools(tools, place.name)}
     ${renderRegion(
       html`<table class="data">
         <caption class="unseen">
@@ -24,16 +39,17 @@ export function renderTable(page: Page, table: Table, place: Place): Markup {
         </caption>
         <thead>
           <tr>
-            ${table.columns.map((column, index) => html`<th scope="col" ${classOf(columnIsText(table, column, index))}>${columnLabel(column)}</th>`)}
+            ${heads}
           </tr>
         </thead>
         <tbody>
-          ${join(table.rows.map((row) => renderRow(page, table, row)))}
+          ${join(table.rows.map((row, index) => renderRow({ page, table, place, tools }, row, index)))}
         </tbody>
       </table>`,
       `${place.name}: ${caption}`,
     )}
     <p class="finding">${table.finding}</p>
+    ${renderDownloads(table, place)}
   </div> `;
 }
 
@@ -59,22 +75,20 @@ export function columnLabel(column: { readonly label: string; readonly symbol?: 
 export function awaitTable(page: Page, table: Table): void {
   for (const row of table.rows) {
     for (const { key } of table.columns) {
-      const value = row[key];
-      if (isGrounded(value) && !isVerdict(value)) page.book.await(value);
+      const number = numberIn(row[key]);
+      if (number !== null) page.book.await(number);
     }
   }
 }
 
-/** Numbers that stand in one column share one ground, in the order of the rows. */
+/** Numbers that stand in one column share one ground, in the order of the rows; verdicts follow all numbers. */
 function citeColumns(page: Page, table: Table, place: Place): void {
   const { index, caption } = place.outcome.cell;
-  const passes = [(subject: Grounded) => !isVerdict(subject), isVerdict];
-  for (const belongs of passes) {
+  for (const pick of [numberIn, verdictIn]) {
     for (const column of table.columns) {
       const subjects = table.rows.flatMap((row, at) => {
-        const value = row[column.key];
-        if (!isGrounded(value) || !belongs(value)) return [];
-        return [{ subject: value, label: rowLabel(table, row, at) }];
+        const subject: Grounded | null = pick(row[column.key]);
+        return subject === null ? [] : [{ subject, label: rowLabel(table, row, at) }];
       });
       const label = `${column.label} (${place.name}${caption === null ? "" : `, ${caption}`})`;
       if (subjects.length > 0) page.book.citeAll(subjects, { label, workings: [index] });
@@ -82,24 +96,54 @@ function citeColumns(page: Page, table: Table, place: Place): void {
   }
 }
 
-function renderRow(page: Page, table: Table, row: Readonly<Record<string, TableValue>>): Markup {
+interface Setting {
+  readonly page: Page;
+  readonly table: Table;
+  readonly place: Place;
+  readonly tools: TableTools | null;
+}
+
+function renderRow(setting: Setting, row: Table["rows"][number], at: number): Markup {
+  const { table, tools } = setting;
   const cells = table.columns.map((column, index) => {
     const value = row[column.key] ?? null;
-    if (index === 0 && typeof value === "string") return html`<th scope="row">${value}</th>`;
-    return html`<td${classOf(columnIsText(table, column, index))}>${renderTableValue(page, column, value)}</td>`;
+    const order = tools?.order(index, at) ?? nothing;
+    if (index === 0 && typeof value === "string") return html`<th scope="row" ${order}>${value}</th>`;
+    const anchor = `${setting.place.anchor}-${at + 1}-${index + 1}`;
+    const kind = classOf(columnIsText(table, column, index));
+    return html`<td${kind}${order}>${renderTableValue(setting.page, column, value, anchor)}</td>`;
   });
-  return html`<tr>
+  return html`<tr${tools?.picks(at) ?? nothing}>
     ${cells}
   </tr> `;
 }
 
-function renderTableValue(page: Page, column: TableColumn, value: TableValue): Content {
+function renderTableValue(page: Page, column: TableColumn, value: TableValue, anchor: string): Content {
   if (value === null) return html`<span aria-hidden="true">–</span><span class="unseen">none</span>`;
   if (typeof value === "string") return value;
-  if ("kind" in value && value.kind === "link") return renderLink(value);
-  const mark = renderMark(page, page.book.find(value));
-  if (isVerdict(value)) return html`<span class="cited">${renderVerdictWord(value)}${mark}</span>`;
-  return html`<span class="cited">${renderNumber(value, numberOptions(column))}${mark}</span>`;
+  if (!("kind" in value)) return renderCited(page, value, numberOptions(column));
+  if (value.kind === "link") return renderLink(value);
+  if (value.kind === "verdict") return renderCited(page, value, {});
+  return renderResult(page, value, numberOptions(column), anchor);
+}
+
+function renderCited(page: Page, subject: Measured | Count | Verdict, options: NumberOptions): Markup {
+  const text = isVerdict(subject) ? renderVerdictWord(subject) : renderNumber(subject, options);
+  return html`<span class="cited">${text}${renderMark(page, page.book.find(subject))}</span>`;
+}
+
+/** A result prints like its quantity and enters the schedule; its own verdict, if any, follows. */
+function renderResult(page: Page, result: Result, options: NumberOptions, anchor: string): Markup {
+  const { label, value, verdict } = result;
+  page.results.push({
+    section: page.book.section,
+    label,
+    anchor,
+    value: renderNumber(value),
+    verdict: verdict === undefined ? nothing : renderVerdictWord(verdict),
+  });
+  const said = verdict === undefined ? nothing : html` ${renderCited(page, verdict, {})}`;
+  return html`<span id="${anchor}">${renderCited(page, value, options)}${said}</span>`;
 }
 
 function numberOptions(column: TableColumn): NumberOptions {
@@ -107,35 +151,6 @@ function numberOptions(column: TableColumn): NumberOptions {
     ...(column.show === undefined ? {} : { show: column.show }),
     ...(column.symbol === undefined ? {} : { columnSymbol: column.symbol }),
   };
-}
-
-/** What names a row in its ground: its texts before the first number, else its place. */
-function rowLabel(table: Table, row: Readonly<Record<string, TableValue>>, index: number): string {
-  const names: string[] = [];
-  for (const column of table.columns) {
-    const value = row[column.key];
-    if (typeof value === "string") names.push(value);
-    else if (typeof value === "object" && value !== null && "kind" in value && value.kind === "link")
-      names.push(value.text);
-    else break;
-  }
-  if (names.length > 0) return names.join(", ");
-  const first = row[table.columns[0]?.key ?? ""];
-  const isNumber = isGrounded(first) && !isVerdict(first);
-  return isNumber ? `row ${index + 1} (${numberText(first)})` : `row ${index + 1}`;
-}
-
-function isGrounded(value: TableValue | undefined): value is Grounded {
-  if (typeof value !== "object" || value === null) return false;
-  return !("kind" in value) || value.kind === "verdict";
-}
-
-function columnIsText(table: Table, column: TableColumn, index: number): boolean {
-  if (index === 0) return true;
-  return table.rows.every((row) => {
-    const value = row[column.key] ?? null;
-    return value === null || typeof value === "string" || ("kind" in value && value.kind !== undefined);
-  });
 }
 
 function classOf(isText: boolean): Markup {

@@ -25,7 +25,7 @@ export function renderTitleBlock(page: Page, title: Markup): Markup {
   const particulars = item.particulars.map(
     ({ label, text }) => html`<span class="line"><span class="particular">${label}</span> ${text}</span>`,
   );
-  return html`<header class="title-block">
+  return html`<header class="title-block" id="title-block">
     <div class="title-cell">
       <p class="field">Test dossier</p>
       <h1>${title}</h1>

@@ -41,6 +41,8 @@ export type { QuantileStripOptions } from "./kinds/quantile-strip.js";
 export { quantileStrip } from "./kinds/quantile-strip.js";
 export type { RankGroup, RankPair, RankShiftOptions } from "./kinds/rank-shift.js";
 export { rankShift } from "./kinds/rank-shift.js";
+export type { RankedBracket, RankedIntervalsOptions } from "./kinds/ranked-intervals.js";
+export { rankedIntervals } from "./kinds/ranked-intervals.js";
 export type { FittedLine, RegressionChartOptions } from "./kinds/regression-chart.js";
 export { regressionChart } from "./kinds/regression-chart.js";
 export type { SmallMultiplesOptions } from "./kinds/small-multiples.js";

@@ -50,6 +50,7 @@ export const prelude: Prelude = {
       "meritChange",
       "quantileStrip",
       "rankShift",
+      "rankedIntervals",
       "regressionChart",
       "smallMultiples",
       "table",

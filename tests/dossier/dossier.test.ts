@@ -98,8 +98,9 @@ test("the schedule lists every result with value and verdict under its section, 
     "A Deviations from the methods",
     "B Statements of the laboratory",
     "C Plotted values",
-    "D Raw files",
-    "E Workings",
+    "D Traces",
+    "E Raw files",
+    "F Workings",
   ]);
 });
 
@@ -123,7 +124,8 @@ test("every mark leads to a ground that reaches raw rows of a listed file", () =
     if (seen.has(href)) return false;
     seen.add(href);
     const target = document.querySelector(href)!;
-    const ground = target.closest(".ground")!;
+    const ground = target.closest(".ground, .traces")!;
+    if (ground.matches(".traces")) return all(".path", ground).some((path) => files.has(path.textContent));
     const paths = all(".chain .path, thead .path", ground).map((path) => path.textContent);
     if (paths.some((path) => files.has(path))) return true;
     return all(".chain .mark, p .mark, td .mark", ground).some((mark) => reaches(mark.getAttribute("href")!, seen));
@@ -132,9 +134,16 @@ test("every mark leads to a ground that reaches raw rows of a listed file", () =
 });
 
 test("a ground of several numbers lists each number's own lines", () => {
-  const rows = all("#g-1-c tbody tr").map((row) => row.textContent!.replace(/\s+/g, " ").trim());
-  expect(rows[5]).toBe("1c6 KeyP (53.6 ± 1.6) cN 0.38 2 4.300.310.150.160.029 lines 24062–24863, 27270–28071");
+  const rows = all("#g-1-b tbody tr").map((row) => row.textContent!.replace(/\s+/g, " ").trim());
+  expect(rows[5]).toBe("1b6 KeyP 2.046 ± 0.036 0.0085 2 4.300.00780.0012 lines 24062–24863, 27270–28071");
   expect(rows).toHaveLength(8);
+  expect(text("#g-1-c .legend")).toContain("u2 = 0.15 throughout, Zero of the force tester (B, normal, ν ∞)");
+});
+
+test("lines that two numbers rest on are listed once among the traces, and each ground cites them", () => {
+  expect(text("#g-1-c-6")).toBe("1c6 KeyP 53.6 ± 1.6 0.38 2 4.300.310.16 T16, T17");
+  expect(text("#g-1-d-6")).toBe("1d6 KeyP T16, T17");
+  expect(text("#T16")).toBe("T16 force at the actuation point, local quadratic fit: lines 24062–24863");
 });
 
 test("a mean of printed numbers cites their grounds in place of their rows", () => {

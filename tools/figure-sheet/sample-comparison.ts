@@ -4,6 +4,7 @@ import { controlChart } from "../../src/figures/kinds/control-chart.js";
 import { coverageStrip } from "../../src/figures/kinds/coverage-strip.js";
 import { effortCurve } from "../../src/figures/kinds/effort-curve.js";
 import { meritChange } from "../../src/figures/kinds/merit-change.js";
+import { rankedIntervals } from "../../src/figures/kinds/ranked-intervals.js";
 import { rankShift } from "../../src/figures/kinds/rank-shift.js";
 import { regressionChart } from "../../src/figures/kinds/regression-chart.js";
 import { varianceBars } from "../../src/figures/kinds/variance-bars.js";
@@ -73,6 +74,20 @@ export function comparisonSamples(): readonly Sample[] {
           }),
         },
         name: ["u09"],
+      }),
+    },
+    {
+      id: "ranked-intervals",
+      question: "Which units cannot be told apart?",
+      chart: rankedIntervals(units, (unit) => unit.after, {
+        of: "Actuation force",
+        noun: "unit",
+        brackets: [
+          { first: 2, last: 4 },
+          { first: 3, last: 7 },
+          { first: 8, last: 10 },
+          { first: 12, last: 13 },
+        ],
       }),
     },
     {

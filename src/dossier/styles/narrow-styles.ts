@@ -24,7 +24,7 @@ export const narrowStyles = `
   .schedule-number:empty { margin: 0; }
   .figure { grid-template-columns: minmax(0, 1fr); }
   .figure .plate-heading { grid-column: 1; }
-  .ground-list { columns: 1; }
+  .ground-list, .traces ul { columns: 1; }
   .ground, .ground.several { padding-left: 0; }
   .ground h4 .ground-letter { position: static; margin-right: .5em; }
   .ground > .budget { width: 100%; }

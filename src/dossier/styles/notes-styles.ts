@@ -48,6 +48,11 @@ export const notesStyles = `
 .plotted .data th, .plotted .data td { padding-top: .12rem; padding-bottom: .12rem; }
 .plotted > .region { margin-top: .5rem; }
 @media screen { .plotted > .region { max-height: 26rem; overflow: auto; border-bottom: 1px solid var(--hair); } .plotted thead th { position: sticky; top: 0; background: var(--paper); } }
+.traces { margin: 1.4rem 0 0 var(--number); font: .92rem/1.4 var(--label); }
+.traces ul { list-style: none; padding: 0; margin-top: .4rem; columns: 2; column-gap: 2.2rem; }
+.annex .traces li + li { margin-top: 0; }
+.traces li { break-inside: avoid; padding: .1rem 0 .1rem 2.6rem; text-indent: -2.6rem; border-top: 1px solid var(--hair); }
+.traces li .ground-letter { display: inline-block; min-width: 2.6rem; text-indent: 0; }
 .digest { font-size: .75em; }
 .files th[scope="row"] { min-width: 10rem; }
 .files td:last-child { min-width: 12rem; }

@@ -4,6 +4,7 @@ import { narrowStyles } from "./narrow-styles.js";
 import { notesStyles } from "./notes-styles.js";
 import type { RunningTexts } from "./print-styles.js";
 import { printStyles } from "./print-styles.js";
+import { tableStyles } from "./table-styles.js";
 import { titleBlockStyles } from "./title-block-styles.js";
 
 /**
@@ -12,7 +13,16 @@ import { titleBlockStyles } from "./title-block-styles.js";
  */
 export function styleSheet(figureStyles: string, running: RunningTexts): string {
   if (/<\/|<!--/.test(figureStyles)) throw new RangeError("the figures' styles hold markup; they must be plain rules");
-  return [figureStyles, baseStyles, titleBlockStyles, bodyStyles, notesStyles, narrowStyles, printStyles(running)]
+  return [
+    figureStyles,
+    baseStyles,
+    titleBlockStyles,
+    bodyStyles,
+    notesStyles,
+    tableStyles,
+    narrowStyles,
+    printStyles(running),
+  ]
     .map((part) => part.trim())
     .join("\n");
 }
