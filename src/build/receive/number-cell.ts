@@ -19,6 +19,14 @@ export interface NumberWrong {
   readonly facts: Facts;
 }
 
+/** Characters that stand for each mark of groups: spaces and apostrophes have typographic variants. */
+const groupMarks: Readonly<Record<string, string>> = {
+  ".": "[.]",
+  ",": "[,]",
+  " ": "[ \\u00a0\\u2009\\u202f]",
+  "'": "['\\u2019]",
+};
+
 /**
  * A reader of numbers in one layout. Only signs change: the decimal sign becomes a point, marks between groups of three
  * digits go, a typographic minus becomes a hyphen. Digits stay as they are, so nothing is rounded. A group mark that does
@@ -27,14 +35,7 @@ export interface NumberWrong {
 export function numberReader(layout: Pick<Layout, "decimal" | "grouping">): NumberReader {
   const { decimal, grouping } = layout;
   const sign = decimal === "." ? "\\." : ",";
-  const mark =
-    grouping === ""
-      ? "(?!)"
-      : grouping === " "
-        ? "[ \\u00a0\\u2009\\u202f]"
-        : grouping === "'"
-          ? "['\\u2019]"
-          : `\\${grouping}`;
+  const mark = groupMarks[grouping] ?? "(?!)";
   const whole = grouping === "" ? "\\d*" : `(?:\\d{1,3}(?:${mark}\\d{3})+|\\d*)`;
   const form = new RegExp(`^([+-]?)(${whole})(?:${sign}(\\d*))?([eE][+-]?\\d+)?$`, "u");
   const marks = new RegExp(mark, "gu");

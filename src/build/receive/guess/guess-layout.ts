@@ -22,6 +22,8 @@ interface DataLines {
   /** Indices of lines that hold readings. */
   readonly at: readonly number[];
   readonly numericShare: number;
+  /** Whether the line above the first of them splits into as many fields without a number. */
+  readonly hasNames: boolean;
 }
 
 /**
@@ -66,12 +68,12 @@ function encodingReason(encoding: Encoding): string {
   return encoding === "utf-16" ? "the byte order mark says so" : "the bytes are not UTF-8, and this is the usual other";
 }
 
-/** More rows count first, then the share of numbers in them; equal ones stay in the order of the delimiters. */
+/** Names above the rows count first, where not far fewer rows have them; then more rows; then the share of numbers. */
 function isBetter(a: DataLines, b: DataLines): boolean {
-  if (a.at.length !== b.at.length && Math.max(a.at.length, b.at.length) > 1.02 * Math.min(a.at.length, b.at.length)) {
-    return a.at.length > b.at.length;
-  }
-  return a.numericShare > b.numericShare + 0.05;
+  const [rowsA, rowsB] = [a.at.length, b.at.length];
+  if (a.hasNames !== b.hasNames && Math.min(rowsA, rowsB) > 0.8 * Math.max(rowsA, rowsB)) return a.hasNames;
+  if (Math.max(rowsA, rowsB) > 1.02 * Math.min(rowsA, rowsB)) return rowsA > rowsB;
+  return a.numericShare > b.numericShare + 0.05; // equal ones stay in the order of the delimiters
 }
 
 const [readPoint, readComma] = [
@@ -100,7 +102,10 @@ function dataLines(lines: readonly string[], delimiter: string): DataLines {
   });
   const none = { at: [] as number[], numeric: 0, cells: 1 };
   const [fields, most] = [...counts].sort((a, b) => b[1].at.length - a[1].at.length)[0] ?? [0, none];
-  return { delimiter, fields, at: most.at, numericShare: most.numeric / most.cells };
+  const above = lines.slice(0, most.at[0] ?? 0).findLast((line) => line.trim() !== "");
+  const names = above === undefined ? [] : splitLine(above, delimiter);
+  const hasNames = names.length === fields && !names.some(looksNumeric);
+  return { delimiter, fields, at: most.at, numericShare: most.numeric / most.cells, hasNames };
 }
 
 interface Head {
