@@ -32,15 +32,16 @@ export function unitOfWord(text: string): string | undefined {
 }
 
 /**
- * The unit of measure that a column's name states: in brackets at its end, or after its last `_`, `/`, `,`, or space as
- * `in mm`. A bare word at the end of a name counts only with one of these before it. Undefined where it states none.
+ * The unit of measure that a column's name states: as the whole name, in brackets at its end, or after its last `_`, `/`,
+ * `,`, or as `in mm`. A bare word at the end of a longer name counts only with one of these before it. Undefined where it
+ * states none.
  */
 export function unitInHeader(header: string): string | undefined {
   const name = header.trim();
   const bracketed = /[[(<{]\s*([^[\](){}<>]*?)\s*[\])>}]\s*$/u.exec(name)?.[1];
   if (bracketed !== undefined) return unitOfWord(bracketed);
   const marked = /(?:[_/,;]\s*|\s(?:in|en)\s+|\s-\s)([^\s_/,;]+)$/u.exec(name)?.[1];
-  return marked === undefined ? undefined : unitOfWord(marked);
+  return unitOfWord(marked ?? name);
 }
 
 /** What a unit of measure measures. */

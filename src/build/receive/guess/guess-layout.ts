@@ -12,6 +12,9 @@ export interface LayoutGuess {
   readonly decisions: readonly Decision[];
 }
 
+/** What comments start with in exports. */
+const commentMarks: readonly string[] = ["#", "//", "%", "*", "!"];
+
 /** Lines that are looked at from the start. */
 const linesRead = 4000;
 
@@ -90,6 +93,7 @@ export function looksNumeric(cell: string): boolean {
 function dataLines(lines: readonly string[], delimiter: string): DataLines {
   const counts = new Map<number, { at: number[]; numeric: number; cells: number }>();
   lines.forEach((line, i) => {
+    if (commentMarks.some((mark) => line.trimStart().startsWith(mark))) return;
     const cells = splitLine(line, delimiter);
     const filled = cells.filter((cell) => cell !== "");
     const numeric = filled.filter(looksNumeric).length;
@@ -180,7 +184,7 @@ function guessEnd(
   const rows = new Set(data.at);
   const [first, last] = [data.at[0]!, data.at.at(-1)!];
   const between = lines.filter((line, i) => i > first && i < last && line.trim() !== "" && !rows.has(i));
-  const mark = ["#", "//", "%", "*", "!"].find(
+  const mark = commentMarks.find(
     (each) => between.length > 0 && between.every((line) => line.trimStart().startsWith(each)),
   );
   if (mark !== undefined) decide("layout.comment", "likely", `${between.length} lines between the rows start with it`);
