@@ -67,10 +67,21 @@ export class UnknownName extends Error {
   }
 }
 
+const shipped = [
+  "catalogue",
+  "unit-dossier",
+  "method-change",
+  "variance-study",
+  "rig-record",
+  "retest-plan",
+  "method-validation",
+];
+
 /** The templates that ship, in the order in which their pages are made. */
 export function shippedTemplates(): readonly string[] {
   const folder = fileURLToPath(new URL("../../templates/", import.meta.url));
-  return ["catalogue.md", "unit-dossier.md"].map((name) => join(folder, name));
+  const names = ["catalogue.md", "unit-dossier.md", "method-change.md", "retest-plan.md"];
+  return names.map((name) => join(folder, name));
 }
 
 /**

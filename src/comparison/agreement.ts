@@ -55,12 +55,9 @@ export function agreementOf<Item, S extends string>(
     `differences of ${whole.length} pairs`,
     differences.map((each) => each.evidence),
   );
-  const few = (least: number): Absent<S> =>
-    new Absent(
-      symbol,
-      `${whole.length} ${whole.length === 1 ? "pair" : "pairs"}, where at least ${least} are needed`,
-      evidence,
-    );
+  const had =
+    whole.length === 0 ? "no item has both values" : `${whole.length} ${whole.length === 1 ? "pair" : "pairs"}`;
+  const few = (least: number): Absent<S> => new Absent(symbol, `${had}, where at least ${least} are needed`, evidence);
   const xs = whole.map(({ first }) => first.value);
   const ys = whole.map(({ second }) => second.value);
   const spread = whole.length < 3 ? null : blandAltmanKernel(xs, ys);

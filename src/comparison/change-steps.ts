@@ -75,7 +75,7 @@ export function printedSteps<S extends string>(inputs: ChangeInputs<S>, places: 
   const scale = 10 ** places;
   const rounded = (measured: Measured<S>): Measured<S> =>
     isQuantity(measured)
-      ? new Quantity(Math.round(measured.value * scale) / scale, measured.symbol, [], measured.evidence)
+      ? new Quantity(Math.round(measured.value * scale) / scale + 0, measured.symbol, [], measured.evidence)
       : measured;
   const ends: ChangeInputs<S> = {
     published: rounded(inputs.published),

@@ -1,4 +1,4 @@
-import { Absent, Quantity, boundedSource, evidenceStep, expand, isQuantity } from "../metrology/index.js";
+import { Absent, Quantity, normalSource, evidenceStep, expand, isQuantity } from "../metrology/index.js";
 import type { Component, Measured } from "../metrology/index.js";
 import { isoDay } from "./doubtful-spans.js";
 
@@ -41,7 +41,8 @@ export interface DriftOptions<Item> {
  * The consequence of a drifted rig for every result between the last good and the next good check (measurement model,
  * section 7): *no action* where the effect and its own U together stay within a third of the result's U; *re-issue* where
  * taking the effect off leaves a U of at most twice the published one; otherwise *retest*. Before the first failed check
- * nobody knows whether the shift was there, so the correction is half of it with a rectangular half-width of that half.
+ * nobody knows whether the shift was there, so the correction is half of it, with that half as its standard uncertainty: the
+ * value of a quantity that is one of two.
  *
  * @param items results or sessions, in any order; those outside the span are left out
  * @throws RangeError on options out of range, and where an effect has another symbol than its result
@@ -120,8 +121,8 @@ function correctedResult(
   const evidence = evidenceStep("result less the shift of the rig", [result.evidence, effect.evidence]);
   const minus = (components: readonly Component[]): readonly Component[] =>
     components.map(({ source, contribution }) => ({ source, contribution: -share * contribution }));
-  const onset = boundedSource(`${id}/onset`, "Whether the rig had shifted yet", 1, "1");
-  const unknown = share === 1 ? [] : [{ source: onset, contribution: (-effect.value / 2) * onset.u }];
+  const onset = normalSource(`${id}/onset`, "Whether the rig had shifted yet", 1, "1");
+  const unknown = share === 1 ? [] : [{ source: onset, contribution: -effect.value / 2 }];
   return new Quantity(
     result.value - share * effect.value,
     result.symbol,

@@ -25,8 +25,8 @@ export interface MovementOptions<Item> {
 
 /**
  * Says of each item whether it moved, did not move, or cannot be told (measurement model, section 5). *Did not move*: both
- * one-sided tests against ± the smallest change that matters are rejected. *Moved*: no difference is rejected, and it is
- * not "did not move". Both families are adjusted by Holm over all items of one call, whatever their characteristic, so that
+ * one-sided tests against ± the smallest change that matters are rejected, and U of the change is not larger than it, since
+ * such a bench cannot show it. *Moved*: no difference is rejected, and it is not "did not move". Both families are adjusted by Holm over all items of one call, whatever their characteristic, so that
  * a table of several characteristics has one false "moved" with a probability of at most `level`.
  *
  * @param items units, or rows of unit and characteristic, in any order; an item without a change is "cannot tell"
@@ -62,7 +62,8 @@ export function movements<Item>(
     }
     const pMoved = moved.get(index)!;
     const pSame = same.get(index) ?? null;
-    const outcome = pSame !== null && pSame <= level ? "no" : pMoved <= level ? "yes" : "undecided";
+    const isSame = pSame !== null && pSame <= level && expand(change).U <= margin!.value;
+    const outcome = isSame ? "no" : pMoved <= level ? "yes" : "undecided";
     const verdict: Verdict = { ...head, outcome, statement: statements[outcome] };
     return { item, change, verdict, pMoved, pSame, note: noteOf(change, margin, outcome) };
   });
