@@ -80,8 +80,7 @@ const shipped = [
 /** The templates that ship, in the order in which their pages are made. */
 export function shippedTemplates(): readonly string[] {
   const folder = fileURLToPath(new URL("../../templates/", import.meta.url));
-  const names = ["catalogue.md", "unit-dossier.md", "method-change.md", "retest-plan.md"];
-  return names.map((name) => join(folder, name));
+  return shipped.map((name) => join(folder, `${name}.md`));
 }
 
 /**
