@@ -17,7 +17,6 @@ export function reasonsByHand(
   for (const { toLine, place } of own.filter((each) => each.toLine > lines)) {
     problems.add("E_LEAVE_OUT", place, {
       found: `line ${toLine} is to be left out, but ${table.name} has ${lines} lines`,
-      expected: "correct `to_line`",
     });
   }
   if (own.length === 0) return () => undefined;
@@ -37,12 +36,10 @@ export function checkLeaveOutFiles(
     if (file === null && files.length > 1) {
       problems.add("E_LEAVE_OUT", place, {
         found: `lines are to be left out, but not of which of the ${files.length} files`,
-        expected: "add `file`, the end of its path",
       });
     } else if (file !== null && !files.some((each) => isPathEnd(each, file))) {
       problems.add("E_LEAVE_OUT", place, {
         found: `lines of ${file} are to be left out, which is not among the files`,
-        expected: "correct `file`, or remove the entry",
       });
     }
   }

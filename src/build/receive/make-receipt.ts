@@ -59,15 +59,18 @@ export interface Receipt {
 /**
  * Makes one table of a session from files, as a columns file says. Pure: bytes in, text out. Undefined, with every problem
  * at its line in the files, where anything is wrong; the files' texts are given anyhow, for showing the problems in place.
+ *
+ * @param maxBytes the most that the files hold together, and the table; default what an archive's table can hold
  */
 export function makeReceipt(
   given: readonly ReceivedBytes[],
   columns: ColumnsFile,
   known: KnownNames,
   problems: ReceiptProblems,
+  maxBytes = sizeLimits.csvBytes,
 ): { readonly receipt: Receipt | undefined; readonly texts: readonly SourceText[] } {
   const sha256s = given.map(({ bytes }) => createHash("sha256").update(bytes).digest("hex"));
-  checkFiles(given, sha256s, problems);
+  if (!checkFiles(given, sha256s, maxBytes, problems)) return { receipt: undefined, texts: [] };
   checkLeaveOutFiles(
     given.map(({ name }) => name),
     columns.leaveOut,
@@ -84,10 +87,10 @@ export function makeReceipt(
   );
   const { file: table } = tables[columns.kind];
   checkTaken(text, columns, taken, known, problems);
-  if (Buffer.byteLength(text) > sizeLimits.csvBytes) {
+  if (Buffer.byteLength(text) > maxBytes) {
     problems.add("E_FILES_HUGE", startOf(given[0]!.name), {
       found: `${table} would hold ${Buffer.byteLength(text)} bytes`,
-      expected: `${sizeLimits.csvBytes} bytes`,
+      expected: `${maxBytes} bytes`,
     });
   }
   if (problems.hasErrors) return { receipt: undefined, texts };
@@ -101,16 +104,24 @@ export function makeReceipt(
   return { receipt: { table, text, rows: tableLine - 2, files }, texts };
 }
 
-function checkFiles(given: readonly ReceivedBytes[], sha256s: readonly string[], problems: ReceiptProblems): void {
+/** Reports files of the same bytes; false where all together are too many bytes to be read. */
+function checkFiles(
+  given: readonly ReceivedBytes[],
+  sha256s: readonly string[],
+  maxBytes: number,
+  problems: ReceiptProblems,
+): boolean {
   given.forEach(({ name }, i) => {
     const first = sha256s.indexOf(sha256s[i]!);
     if (first < i) problems.add("E_FILE_TWICE", startOf(name), { found: given[first]!.name });
   });
   const total = given.reduce((sum, { bytes }) => sum + bytes.length, 0);
-  if (given.length > 1 && total > sizeLimits.csvBytes) {
-    const facts = { found: `the files hold ${total} bytes together`, expected: `${sizeLimits.csvBytes} bytes` };
+  if (given.length > 1 && total > maxBytes) {
+    const facts = { found: `the files hold ${total} bytes together`, expected: `${maxBytes} bytes` };
     problems.add("E_FILES_HUGE", startOf(given[0]!.name), facts);
+    return false;
   }
+  return true;
 }
 
 /** Names in `received/` that are its own; the files' names are made different from them and from each other. */

@@ -89,7 +89,6 @@ function linesOf(view: YamlView, problems: ReceiptProblems): LinesLeftOut {
   if (toLine < fromLine) {
     problems.add("E_LEAVE_OUT", view.placeOf("to_line"), {
       found: `the last line, ${toLine}, comes before the first, ${fromLine}`,
-      expected: "exchange the two, or correct them",
     });
   }
   const file = view.has("file") ? view.text("file") : null;

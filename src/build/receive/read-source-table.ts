@@ -30,7 +30,6 @@ export function readSourceTable(
   if (first > end) {
     problems.add("E_TABLE_ABSENT", startOf(source.file), {
       found: `line after the ${layout.linesBefore} before the table`,
-      expected: "check `lines_before` under `layout`; was the export cut off?",
     });
     return undefined;
   }
@@ -45,7 +44,6 @@ export function readSourceTable(
   if (table.length === 0) {
     problems.add("E_TABLE_ABSENT", placeOfLine(source, Math.min(first, lineCount(source))), {
       found: "row of readings",
-      expected: "check `lines_before`, `lines_after_header` and `stops_at` under `layout`; was the export cut off?",
     });
     return undefined;
   }

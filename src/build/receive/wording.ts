@@ -21,7 +21,7 @@ export const receiptWordings = {
   E_LEAVE_OUT: {
     explanation: "Lines to be left out do not exist in the files, or run backwards.",
     message: "{found}",
-    hint: "{expected}",
+    hint: "correct `file`, `from_line` or `to_line`, or remove the entry",
   },
   // the files
   E_NO_FILE: {
@@ -47,7 +47,7 @@ export const receiptWordings = {
   E_TABLE_ABSENT: {
     explanation: "Nothing is left of a file once the lines before, after and between are left out.",
     message: "the file holds no {found}",
-    hint: "{expected}",
+    hint: "check `lines_before`, `lines_after_header` and `stops_at` under `layout`; was the export cut off?",
   },
   E_DELIMITER_UNSEEN: {
     explanation: "The delimiter cannot be told from the file.",

@@ -1,4 +1,8 @@
 import { expect, test } from "vitest";
+import { makeReceipt } from "../../../src/build/receive/make-receipt.js";
+import { ReceiptProblems } from "../../../src/build/receive/problem.js";
+import { readColumnsText } from "../../../src/build/receive/read-columns.js";
+import { sourceText } from "../../../src/records/source-text.js";
 import { receiptWordings } from "../../../src/build/receive/wording.js";
 import { latin1, leftOutOf, placesOf, tryReceipt } from "./receipt.js";
 
@@ -55,7 +59,7 @@ const cases: readonly Case[] = [
     name: "lines left out backwards",
     yaml: `${plain}leave_out: [{ from_line: 9, to_line: 3, reason: Trial }]\n`,
     places: ["columns.yaml:7:38 E_LEAVE_OUT"],
-    says: "exchange the two",
+    says: "the last line, 3, comes before the first, 9",
   },
   {
     name: "lines left out beyond the end",
@@ -311,7 +315,7 @@ test.each(cases)("$name", ({ files, yaml, places, says }) => {
 });
 
 test("every code of receipt has a case, here or among the commands", () => {
-  const elsewhere = ["E_NO_FILE", "E_FILES_HUGE"];
+  const elsewhere = ["E_NO_FILE", "E_FILES_HUGE"]; // the latter below
   const tried = cases.flatMap(({ places }) => places.map((place) => place.split(" ").at(-1)));
   expect(Object.keys(receiptWordings).filter((code) => !tried.includes(code) && !elsewhere.includes(code))).toEqual([]);
 });
@@ -355,4 +359,24 @@ test("a thousand broken rows give a few problems and the number of the others", 
   const { problems } = tryReceipt({ "a.csv": text }, plain);
   expect(problems).toHaveLength(5);
   expect(problems.at(-1)?.notes).toContain("995 more of E_NUMBER in this file");
+});
+
+test("files, or a table of theirs, beyond what a record holds are refused", () => {
+  const refused = (maxBytes: number, names: readonly string[]): readonly string[] => {
+    const problems = new ReceiptProblems();
+    const columns = readColumnsText(
+      sourceText("columns.yaml", plain.replace("{ is: 1 }", "{ from: order }")),
+      problems,
+    )!;
+    const given = names.map((name, i) => ({ name, bytes: new TextEncoder().encode(table.replace("10.0", `10.${i}`)) }));
+    makeReceipt(given, columns, { roles: {}, connections: null }, problems, maxBytes);
+    return problems.list().map(({ code, message }) => `${code} ${message}`);
+  };
+  expect(refused(200, ["a.csv", "b.csv"])).toEqual([
+    "E_FILES_HUGE the files hold 284 bytes together; a record holds at most 200 bytes",
+  ]);
+  expect(refused(300, ["a.csv"])).toEqual([
+    "E_FILES_HUGE force.csv would hold 384 bytes; a record holds at most 300 bytes",
+  ]);
+  expect(refused(1000, ["a.csv", "b.csv"])).toEqual([]);
 });
