@@ -10,8 +10,11 @@ import { tallyEffects, tallyReports } from "../../tools/claims/tally.js";
 
 let reports: Reports;
 beforeAll(async () => {
-  reports = await openReports(claimingReports);
+  reports = await openReports(claimingReports.filter((name) => name !== "method-validation"));
 });
+
+/** Four units by both methods and two more, on coarser curves: quicker, and the same claims are asked. */
+const small = { retested: 4, stepMm: 0.04 } as const;
 
 const seeds = (first: number, count: number): readonly number[] => Array.from({ length: count }, (_, i) => first + i);
 const verdict = (outcome: "yes" | "no" | "undecided") =>
@@ -27,9 +30,9 @@ const stated = (report: string, id: string, rows: Table["rows"]) => {
 
 test("the bar for 200 archives is 16, and for fewer the count that is overstepped no oftener", () => {
   expect(mostFalse(200)).toBe(16);
-  expect([12, 20, 60].map(mostFalse)).toEqual([3, 4, 7]);
+  expect([12, 20, 60].map(mostFalse)).toEqual([2, 3, 7]);
   expect(fewestFound(6)).toBe(4);
-  expect(fewestFound(200)).toBe(172);
+  expect(fewestFound(200)).toBe(171);
 });
 
 test("a claim is a row that says yes, or a verdict of a change that says moved", () => {
@@ -67,14 +70,23 @@ test("counts go by archive, not by claim", () => {
   expect(tally).toMatchObject({ archives: 3, withClaim: 2, causes: [{ archives: 2 }, { archives: 1 }] });
 });
 
-test("with nothing planted no report claims anything in more archives than its bar allows", () => {
-  const judged = seeds(1, 12).map((seed) => judgeArchive(reports, seed, null, ["unit-dossier", "variance-study"]));
-  const tallies = tallyReports(judged);
-  expect(tallies.map(({ report }) => report)).toContain("unit-dossier u08");
-  expect(tallies.filter(({ withClaim, most }) => withClaim > most)).toEqual([]);
-});
+test(
+  "with nothing planted no report claims anything in more archives than its bar allows",
+  { timeout: 120_000 },
+  () => {
+    const judged = seeds(1, 12).map((seed) =>
+      judgeArchive(reports, seed, null, { templates: ["unit-dossier", "variance-study"], archive: small }),
+    );
+    const tallies = tallyReports(judged);
+    expect(tallies.map(({ report }) => report)).toEqual([
+      ...seeds(1, 6).map((n) => `unit-dossier u0${n}`),
+      "variance-study",
+    ]);
+    expect(tallies.filter(({ withClaim, most }) => withClaim > most)).toEqual([]);
+  },
+);
 
-test.each(["outlier_key", "reader_offset"] as const)("a planted %s is claimed by the report that should", (effect) => {
-  const [tally] = tallyEffects(seeds(501, 6).map((seed) => judgeArchive(reports, seed, effect)));
+test.each(["moved_force", "rig_drift"] as const)("a planted %s is claimed by the report that should", (effect) => {
+  const [tally] = tallyEffects(seeds(501, 6).map((seed) => judgeArchive(reports, seed, effect, { archive: small })));
   expect(tally!.found).toBeGreaterThanOrEqual(fewestFound(6));
 });

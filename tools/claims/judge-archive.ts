@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { readArchive } from "../../src/records/index.js";
 import type { PlantedEffect } from "../simulation/planted-effects.js";
 import { writeArchive } from "../simulation/render-archive.js";
+import type { SimulateArchiveOptions } from "../simulation/small-archive.js";
 import { simulateArchive } from "../simulation/small-archive.js";
 import type { Claim } from "./claims-of.js";
 import { claimingReports, claimsOf } from "./claims-of.js";
@@ -22,21 +23,28 @@ export interface Judged {
   readonly found: boolean | null;
 }
 
+export interface JudgeOptions {
+  /** Reports that run where nothing is planted; default: all that state claims. */
+  readonly templates?: readonly string[];
+  /** Smaller archives than the usual ones. */
+  readonly archive?: Pick<SimulateArchiveOptions, "retested" | "stepMm">;
+}
+
 /**
  * Generates an archive, reads it back from files, reduces it and takes down what its reports claim. With an effect, only
  * the report that must find it runs, on the sessions that it rests on.
- * @param templates which reports, where nothing is planted
  * @throws Error where the archive has a problem or a cell fails
  */
 export function judgeArchive(
   reports: Reports,
   seed: number,
   effect: PlantedEffect | null,
-  templates: readonly string[] = claimingReports,
+  options: JudgeOptions = {},
 ): Judged {
+  const { templates = claimingReports, archive: size = {} } = options;
   const folder = mkdtempSync(join(tmpdir(), "claims-"));
   try {
-    writeArchive(simulateArchive(seed, { planted: effect === null ? [] : [effect] }).files, folder);
+    writeArchive(simulateArchive(seed, { ...size, planted: effect === null ? [] : [effect] }).files, folder);
     const archive = readArchive(folder);
     const [problem] = archive.problems;
     if (problem !== undefined)

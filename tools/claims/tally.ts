@@ -30,7 +30,7 @@ export function tallyReports(judged: readonly Judged[]): readonly ReportTally[] 
     const claims = own.map((each) => each.claims.filter((claim) => claim.report === report));
     const causes = new Map<string, number>();
     for (const list of claims) {
-      const questions = new Set(list.map(({ table, row }) => `${table}: ${row.split(" | ").slice(0, 2).join(", ")}`));
+      const questions = new Set(list.map(({ table, row }) => `${table}: ${questionOf(row)}`));
       for (const what of questions) causes.set(what, (causes.get(what) ?? 0) + 1);
     }
     return {
@@ -52,4 +52,10 @@ export function tallyEffects(judged: readonly Judged[]): readonly EffectTally[] 
     const missedSeeds = own.filter((each) => each.found !== true).map(({ seed }) => seed);
     return { effect, archives: own.length, found, missedSeeds, meetsBar: found >= wantedPower * own.length };
   });
+}
+
+/** The first words of a row, and what they are about; without its numbers. */
+function questionOf(row: string): string {
+  const [question, about] = row.split(" | ");
+  return about === undefined || /^[<>]? ?[\d.]+$/.test(about) ? question! : `${question}, ${about}`;
 }
