@@ -22,7 +22,7 @@ export interface Chain<R> {
 }
 
 /** Key codes and numbers, which make the same operation read differently from one sibling to the next. */
-const particular = /\b(?:(?:Key|Digit|Arrow|Intl|Bracket)[A-Za-z0-9]+|\d+(?:[.,]\d+)*)\b/g;
+const particular = /(?:(?<=\s)[-\u2212])?\b(?:(?:Key|Digit|Arrow|Intl|Bracket)[A-Za-z0-9]+|\d+(?:[.,]\d+)*)\b/g;
 
 /** An operation without its keys and numbers: siblings of one operation have the same. */
 export function alikeWords(operation: string): string {

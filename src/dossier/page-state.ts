@@ -44,6 +44,8 @@ export interface Page {
   readonly results: ScheduleRow[];
   readonly problems: PlacedProblem[];
   readonly plotted: PlottedChart[];
+  /** Why the last figure or table had nothing to show, where nothing stood after it; null otherwise. */
+  lastGap: string | null;
   /** Whether a table offers tools, so that the page carries their script. */
   usesTableTools: boolean;
   /** Rows that several grounds rest on; known when all numbers of the page are. */

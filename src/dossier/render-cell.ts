@@ -1,3 +1,5 @@
+import type { Chart } from "../figures/chart.js";
+import type { Table } from "../figures/table.js";
 import type { Verdict } from "../metrology/verdict.js";
 import type { GroundEntry } from "./ground-book.js";
 import type { Markup } from "./markup.js";
@@ -20,9 +22,27 @@ export function renderCell(page: Page, place: Place): Markup {
   }
   const { result } = outcome;
   if (result === null) return nothing;
+  const gap = gapOf(result);
+  const said = page.lastGap;
+  page.lastGap = gap;
+  if (gap !== null) return renderGap(place, gap === said ? "Likewise." : gap);
   if (result.kind === "chart") return renderFigure(page, result, place);
   if (result.kind === "table") return renderTable(page, result, place);
   return renderCriterion(page, result, place);
+}
+
+/** Why a figure or a table has nothing to show; null where it has. */
+function gapOf(result: Chart | Table | Verdict): string | null {
+  if (result.kind === "chart") return result.empty ?? null;
+  return result.kind === "table" && result.rows.length === 0 ? result.finding : null;
+}
+
+/** A figure or table without content keeps its name and place, and says why, with neither axes nor heads of columns. */
+function renderGap(place: Place, words: string): Markup {
+  return html`<div class="plate gap" id="${place.anchor}">
+    ${renderPlateHeading(place, place.outcome.cell.caption ?? "")}
+    <p class="finding">${words}</p>
+  </div> `;
 }
 
 /** Most cited numbers that are printed beside a criterion; its ground lists them all. */

@@ -38,6 +38,7 @@ export function renderDossier(input: DossierInput): string {
     results: [],
     problems: [],
     plotted: [],
+    lastGap: null,
     usesTableTools: false,
     traces: null,
     fileAnchors: new Map(input.files.map((file, index) => [file.path, `R${index + 1}`])),
@@ -76,6 +77,7 @@ interface Body {
 /** Renders a section's text, which gives every number in it its mark; grounds follow when all marks are known. */
 function renderBody(page: Page, prose: ProseRenderer, section: Section): Body {
   page.book.open(section.key);
+  page.lastGap = null;
   const heading = section.heading === null ? nothing : new Markup(prose.inline(section.heading));
   const opening = page.plan.sections.length > 1 ? "Summary" : "Findings";
   const title = section.heading === null ? opening : prose.text(section.heading);

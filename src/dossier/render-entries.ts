@@ -85,9 +85,11 @@ export function renderEntries(page: Page, ground: Ground, entries: readonly Numb
         const at = quantities.findIndex((quantity) => quantity === entry.subject);
         return html`<tr id="${entry.anchor}">
           <th scope="row"><span class="ground-letter">${renderBack(page, entry)}</span> ${entry.label}</th>
-          <td>${entryText(entry.subject, unit)}</td>
+          <td>${numberText(entry.subject, unit === undefined ? {} : { columnSymbol: unit })}</td>
           ${some ? renderSpread(entry.subject) : nothing}${contributionCells(budgets, at)}
-          <td class="words">${renderFrom(page, own[index]!, cited[index]!, files) ?? "as above"}</td>
+          <td class="words">
+            ${reasonOf(entry.subject)}${renderFrom(page, own[index]!, cited[index]!, files) ?? "as above"}
+          </td>
         </tr> `;
       })}
     </tbody>
@@ -102,9 +104,9 @@ function commonReason(entries: readonly NumberEntry[]): string | null {
   return reasons.size === 1 ? [...reasons][0]! : null;
 }
 
-function entryText(number: Measured | Count, unit: string | undefined): Content {
-  if (isCount(number) || !number.absent) return numberText(number, unit === undefined ? {} : { columnSymbol: unit });
-  return html`${numberText(number)}: <span class="reason">${number.reason}</span>`;
+/** Why a number is not there; nothing where it is. */
+function reasonOf(number: Measured | Count): Content {
+  return isCount(number) || !number.absent ? "" : html`<span class="reason">${number.reason}</span>; `;
 }
 
 function renderSpread(number: Measured | Count): Markup {

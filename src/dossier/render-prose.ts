@@ -84,11 +84,14 @@ export function proseRenderer(page: Page): ProseRenderer {
     return token.children === null || token.children.length === 0 ? token.content : token.children.map(words).join("");
   };
   return {
-    block: (tokens) => engine.renderer.render([...tokens], engine.options, {}),
+    block: (tokens) => engine.renderer.render([...tokens], engine.options, {}).replace(blankParagraphs, ""),
     inline: (token) => engine.renderer.renderInline(token.children ?? [], engine.options, {}),
     text: words,
   };
 }
+
+/** Paragraphs whose inline values print nothing. */
+const blankParagraphs = /<p>\s*<\/p>\n?/g;
 
 /** The template's line of every inline token. */
 function inlineLines(tokens: readonly Token[]): ReadonlyMap<Token, number> {

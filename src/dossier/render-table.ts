@@ -16,7 +16,7 @@ import { renderVerdictWord } from "./render-verdict.js";
 import { renderDownloads } from "./table-files.js";
 import type { TableTools } from "./table-tools.js";
 import { renderHead, renderTools, tableTools } from "./table-tools.js";
-import { columnIsText, numberIn, rowLabel, verdictIn } from "./table-values.js";
+import { columnIsText, numberIn, rowLabels, verdictIn } from "./table-values.js";
 
 /** A `table` cell: its heading, the table in a region that scrolls, its finding, and where asked for its files and tools. */
 export function renderTable(page: Page, table: Table, place: Place): Markup {
@@ -84,11 +84,12 @@ export function awaitTable(page: Page, table: Table): void {
 /** Numbers that stand in one column share one ground, in the order of the rows; verdicts follow all numbers. */
 function citeColumns(page: Page, table: Table, place: Place): void {
   const { index, caption } = place.outcome.cell;
+  const labels = rowLabels(table);
   for (const pick of [numberIn, verdictIn]) {
     for (const column of table.columns) {
       const subjects = table.rows.flatMap((row, at) => {
         const subject: Grounded | null = pick(row[column.key]);
-        return subject === null ? [] : [{ subject, label: rowLabel(table, row, at) }];
+        return subject === null ? [] : [{ subject, label: labels[at]! }];
       });
       const label = `${column.label} (${place.name}${caption === null ? "" : `, ${caption}`})`;
       if (subjects.length > 0) page.book.citeAll(subjects, { label, workings: [index] });
@@ -105,26 +106,38 @@ interface Setting {
 
 function renderRow(setting: Setting, row: Table["rows"][number], at: number): Markup {
   const { table, tools } = setting;
+  const alone = new Set(
+    table.columns.flatMap(({ key }) => {
+      const value = row[key] ?? null;
+      return typeof value === "object" && value !== null && "kind" in value && value.kind === "verdict" ? [value] : [];
+    }),
+  );
   const cells = table.columns.map((column, index) => {
     const value = row[column.key] ?? null;
     const order = tools?.order(index, at) ?? nothing;
     if (index === 0 && typeof value === "string") return html`<th scope="row" ${order}>${value}</th>`;
     const anchor = `${setting.place.anchor}-${at + 1}-${index + 1}`;
     const kind = classOf(columnIsText(table, column, index));
-    return html`<td${kind}${order}>${renderTableValue(setting.page, column, value, anchor)}</td>`;
+    return html`<td${kind}${order}>${renderTableValue(setting.page, column, value, { anchor, alone })}</td>`;
   });
   return html`<tr${tools?.picks(at) ?? nothing}>
     ${cells}
   </tr> `;
 }
 
-function renderTableValue(page: Page, column: TableColumn, value: TableValue, anchor: string): Content {
+interface ResultPlace {
+  readonly anchor: string;
+  /** Verdicts that stand in cells of their own in the row; a result does not print them again. */
+  readonly alone: ReadonlySet<Verdict>;
+}
+
+function renderTableValue(page: Page, column: TableColumn, value: TableValue, place: ResultPlace): Content {
   if (value === null) return html`<span aria-hidden="true">–</span><span class="unseen">none</span>`;
   if (typeof value === "string") return value;
   if (!("kind" in value)) return renderCited(page, value, numberOptions(column));
   if (value.kind === "link") return renderLink(value);
   if (value.kind === "verdict") return renderCited(page, value, {});
-  return renderResult(page, value, numberOptions(column), anchor);
+  return renderResult(page, value, numberOptions(column), place);
 }
 
 function renderCited(page: Page, subject: Measured | Count | Verdict, options: NumberOptions): Markup {
@@ -133,7 +146,7 @@ function renderCited(page: Page, subject: Measured | Count | Verdict, options: N
 }
 
 /** A result prints like its quantity and enters the schedule; its own verdict, if any, follows. */
-function renderResult(page: Page, result: Result, options: NumberOptions, anchor: string): Markup {
+function renderResult(page: Page, result: Result, options: NumberOptions, { anchor, alone }: ResultPlace): Markup {
   const { label, value, verdict } = result;
   page.results.push({
     section: page.book.section,
@@ -142,7 +155,7 @@ function renderResult(page: Page, result: Result, options: NumberOptions, anchor
     value: renderNumber(value),
     verdict: verdict === undefined ? nothing : renderVerdictWord(verdict),
   });
-  const said = verdict === undefined ? nothing : html` ${renderCited(page, verdict, {})}`;
+  const said = verdict === undefined || alone.has(verdict) ? nothing : html` ${renderCited(page, verdict, {})}`;
   return html`<span id="${anchor}">${renderCited(page, value, options)}${said}</span>`;
 }
 

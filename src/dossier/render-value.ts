@@ -1,11 +1,11 @@
-import type { InlineOutcome, Printable } from "../templates/outcome.js";
+import type { InlineOutcome, Printable, Result, SinglePrintable } from "../templates/outcome.js";
 import type { Count, Measured } from "../metrology/quantity.js";
 import type { Verdict } from "../metrology/verdict.js";
 import { verdictWord } from "../metrology/verdict.js";
 import { renderLink } from "./links.js";
 import type { GroundHead } from "./ground-book.js";
 import type { Markup } from "./markup.js";
-import { html, nothing } from "./markup.js";
+import { html, join, nothing } from "./markup.js";
 import type { Page } from "./page-state.js";
 import { numberText, renderNumber } from "./render-number.js";
 import { renderMark, renderWorkingMarks } from "./render-mark.js";
@@ -17,28 +17,40 @@ export function renderValue(page: Page, outcome: InlineOutcome): Markup {
   const { index } = outcome.inline;
   if (outcome.status !== "done") return renderProblemInline(page, outcome.problem, outcome.status, `v-${index + 1}`);
   const { result, workCells } = outcome;
-  const head: GroundHead = { label: outcome.inline.source.trim(), workings: workCells };
-  if (typeof result === "string") return html`${result}`;
-  if (!("kind" in result)) return renderCitedNumber(page, result, head);
-  if (result.kind === "verdict") return renderCitedVerdict(page, result, head);
-  if (result.kind === "link") return renderLink(result);
-  if (result.kind === "reference") return renderReference(page, result.target);
-  const named = { ...head, label: result.label };
-  const value = renderNumber(result.value);
-  const marked = html`${renderCitedNumber(page, result.value, named)}${renderWorkingMarks(workCells)}`;
-  const verdict =
-    result.verdict === undefined
+  const parts = typeof result === "object" && "kind" in result && result.kind === "phrase" ? result.parts : [result];
+  const anchor = (at: number): string => (parts.length === 1 ? `v-${index + 1}` : `v-${index + 1}-${at + 1}`);
+  return join(parts.map((part, at) => renderPart(page, part as SinglePrintable, workCells, anchor(at))));
+}
+
+function renderPart(page: Page, part: SinglePrintable, workings: readonly number[], anchor: string): Markup {
+  if (typeof part === "string") return html`${part}`;
+  if (!("kind" in part)) return renderCitedNumber(page, part, { label: numberLabel(part), workings });
+  if (part.kind === "verdict") return renderCitedVerdict(page, part, { label: "Verdict in the text", workings });
+  if (part.kind === "link") return renderLink(part);
+  if (part.kind === "reference") return renderReference(page, part.target);
+  return renderResult(page, part, workings, anchor);
+}
+
+function renderResult(page: Page, result: Result, workings: readonly number[], anchor: string): Markup {
+  const { label, value, verdict } = result;
+  const marked = html`${renderCitedNumber(page, value, { label, workings })}${renderWorkingMarks(workings)}`;
+  const said =
+    verdict === undefined
       ? nothing
-      : html` ${renderCitedVerdict(page, result.verdict, { ...head, label: `Verdict: ${result.label}` })}`;
-  const anchor = `v-${index + 1}`;
+      : html` ${renderCitedVerdict(page, verdict, { label: `Verdict: ${label}`, workings })}`;
   page.results.push({
     section: page.book.section,
-    label: result.label,
+    label,
     anchor,
-    value,
-    verdict: result.verdict === undefined ? nothing : renderVerdictWord(result.verdict),
+    value: renderNumber(value),
+    verdict: verdict === undefined ? nothing : renderVerdictWord(verdict),
   });
-  return html`<span class="result" id="${anchor}">${marked}${verdict}</span>`;
+  return html`<span class="result" id="${anchor}">${marked}${said}</span>`;
+}
+
+/** What heads the ground of a number in the text, which has no name of its own: the last thing that was done to it. */
+function numberLabel({ evidence }: Measured | Count): string {
+  return evidence.kind === "step" ? `Value in the text: ${evidence.operation}` : "Value in the text";
 }
 
 function renderCitedNumber(page: Page, number: Measured | Count, head: GroundHead): Markup {
@@ -68,6 +80,7 @@ export function valueText(page: Page, outcome: InlineOutcome): string {
 function printableText(page: Page, result: Printable): string {
   if (typeof result === "string") return result;
   if (!("kind" in result)) return numberText(result);
+  if (result.kind === "phrase") return result.parts.map((part) => printableText(page, part)).join("");
   if (result.kind === "verdict") return verdictWord(result);
   if (result.kind === "link") return result.text;
   if (result.kind === "reference") return page.plan.byId.get(result.target)?.name ?? result.target;

@@ -24,13 +24,14 @@ export function renderVerdictGround(page: Page, ground: Ground): Markup {
       ${renderRestsOn(page, subject)}`;
   }
   const shared = rules.length === 1 ? html`<p>Rule: ${renderRule(page, only!.subject, ground)}.</p>` : nothing;
+  const isCiting = entries.some(({ subject }) => subject.cites.length > 0);
   const table = html`<table class="budget entries said">
     <thead>
       <tr>
         <th scope="col">Verdict</th>
         <th scope="col">Says</th>
         ${shared === nothing ? html`<th scope="col">Rule</th>` : nothing}
-        <th scope="col">On</th>
+        ${isCiting ? html`<th scope="col">On</th>` : nothing}
       </tr>
     </thead>
     <tbody>
@@ -40,7 +41,7 @@ export function renderVerdictGround(page: Page, ground: Ground): Markup {
             <th scope="row"><span class="ground-letter">${renderBack(page, entry)}</span> ${entry.label}</th>
             <td>${renderVerdictWord(entry.subject)}: ${entry.subject.statement}</td>
             ${shared === nothing ? html`<td>${entry.subject.rule}</td>` : nothing}
-            <td>${join(citations(page, entry.subject), ", ")}</td>
+            ${isCiting ? html`<td>${join(citations(page, entry.subject), ", ")}</td>` : nothing}
           </tr> `,
       )}
     </tbody>

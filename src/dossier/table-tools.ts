@@ -44,11 +44,14 @@ export function tableTools(table: Table): TableTools | null {
   };
 }
 
+/** Keeps the sign on the line of the label's last word. */
+const noBreak = "\u00a0";
+
 /** The head of a sortable column: its label, and the same as a button for those whose browser runs the page's script. */
 export function renderHead(tools: TableTools, label: Content): Content {
   if (!tools.sortable) return label;
   return html`<span class="sort-label">${label}</span
-    ><button type="button" class="sort">${label}<span class="sort-sign" aria-hidden="true"></span></button>`;
+    ><button type="button" class="sort">${label}${noBreak}<span class="sort-sign" aria-hidden="true"></span></button>`;
 }
 
 /** Filters, and the line that says politely how many rows stand and in which order. */

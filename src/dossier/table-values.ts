@@ -25,17 +25,35 @@ export function textIn(value: TableValue | undefined): string | null {
   return typeof value === "object" && value !== null && "kind" in value && value.kind === "link" ? value.text : null;
 }
 
-/** What names a row: its texts before the first number, else its place. */
-export function rowLabel(table: Table, row: Row, index: number): string {
+/**
+ * What names each row: as many of its texts and counts before the first quantity as it takes to tell all rows apart; where
+ * they do not, all of them; without any, the row's place.
+ */
+export function rowLabels(table: Table): readonly string[] {
+  const names = table.rows.map((row) => namesIn(table, row));
+  const most = Math.max(0, ...names.map((list) => list.length));
+  for (let width = 1; width <= most; width++) {
+    const labels = names.map((list) => list.slice(0, width).join(", "));
+    if (width === most || new Set(labels).size === labels.length)
+      return labels.map((label, at) => label || place(table, at));
+  }
+  return table.rows.map((_, at) => place(table, at));
+}
+
+function namesIn(table: Table, row: Row): readonly string[] {
   const names: string[] = [];
   for (const column of table.columns) {
-    const text = textIn(row[column.key]);
+    const number = numberIn(row[column.key]);
+    const text = number !== null && "count" in number ? String(number.count) : textIn(row[column.key]);
     if (text === null) break;
     names.push(text);
   }
-  if (names.length > 0) return names.join(", ");
-  const first = numberIn(row[table.columns[0]?.key ?? ""]);
-  return first === null ? `row ${index + 1}` : `row ${index + 1} (${numberText(first)})`;
+  return names;
+}
+
+function place(table: Table, at: number): string {
+  const first = numberIn(table.rows[at]![table.columns[0]?.key ?? ""]);
+  return first === null ? `row ${at + 1}` : `row ${at + 1} (${numberText(first)})`;
 }
 
 /** Whether a column is set as text: the first one is, and every one without a number. */

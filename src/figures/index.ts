@@ -16,6 +16,8 @@ export type { AgreementChartOptions } from "./kinds/agreement-chart.js";
 export { agreementChart } from "./kinds/agreement-chart.js";
 export type { BudgetBarsOptions } from "./kinds/budget-bars.js";
 export { budgetBars } from "./kinds/budget-bars.js";
+export type { BudgetGroupsOptions } from "./kinds/budget-groups.js";
+export { budgetGroups } from "./kinds/budget-groups.js";
 export type { ControlChartOptions, ControlPoint, DoubtfulSpan } from "./kinds/control-chart.js";
 export { controlChart } from "./kinds/control-chart.js";
 export type { CoverageStripOptions } from "./kinds/coverage-strip.js";

@@ -70,12 +70,19 @@ export function decideConformity(measured: Measured, limits: ToleranceLimits): C
   return { ...head, outcome: "undecided", statement, guardBand: U, probability, wrongCall: null };
 }
 
+const joinedRule = "all must conform, each by its own uncertainty; ";
+
 /**
- * Joins verdicts of a unit's keys: yes only if all are yes, no if any is no, else undecided (measurement model, section 3).
- * Without verdicts it is undecided.
+ * Joins verdicts of a unit's keys, or of its limits: yes only if all are yes, no if any is no, else undecided (measurement
+ * model, section 3). It cites what each of them judged; of verdicts that were joined before, all that they cite. Without
+ * verdicts it is undecided.
+ *
+ * @param subject what is judged, in the plural: "keys", "limits"
+ * @param of how many there are in all, where not each was measured
  */
 export function decideAll(verdicts: readonly Verdict[], subject: string, of: Count | null = null): Verdict {
   const tally = (outcome: Verdict["outcome"]): number => verdicts.filter((v) => v.outcome === outcome).length;
+  const isJoined = (verdict: Verdict): boolean => verdict.rule.startsWith(joinedRule);
   const outcome =
     verdicts.length === 0
       ? "undecided"
@@ -84,18 +91,26 @@ export function decideAll(verdicts: readonly Verdict[], subject: string, of: Cou
         : tally("yes") === verdicts.length
           ? "yes"
           : "undecided";
-  const measured = of === null ? `${verdicts.length}` : `${verdicts.length} of ${of.count}`;
-  const statement =
-    verdicts.length === 0
-      ? `no ${subject} was measured`
-      : `${measured} ${subject} measured: ${tally("yes")} conform, ${tally("no")} do not, ${tally("undecided")} undecided`;
+  const judged =
+    of === null ? `${verdicts.length} ${subject} judged` : `${verdicts.length} of ${of.count} ${subject} measured`;
+  const parts = [
+    ...(tally("yes") > 0 ? [`${tally("yes")} conform${tally("yes") === 1 ? "s" : ""}`] : []),
+    ...(tally("no") > 0 ? [`${tally("no")} do${tally("no") === 1 ? "es" : ""} not`] : []),
+    ...(tally("undecided") > 0 ? [`${tally("undecided")} undecided`] : []),
+  ];
+  const statement = verdicts.length === 0 ? `no ${subject} was measured` : `${judged}: ${parts.join(", ")}`;
+  const inner = verdicts[0]?.rule ?? ruleText;
+  const cites = verdicts.flatMap((v) => {
+    const quantities = v.cites.filter((cited) => !("count" in cited) && isQuantity(cited));
+    return isJoined(v) ? quantities : quantities.slice(0, 1);
+  });
   return {
     kind: "verdict",
     family: "conformity",
     outcome,
     statement,
-    rule: `all must conform, each by its own uncertainty; ${verdicts[0]?.rule ?? ruleText}`,
-    cites: verdicts.flatMap((v) => v.cites.filter((cited) => !("count" in cited) && isQuantity(cited)).slice(0, 1)),
+    rule: inner.startsWith(joinedRule) ? inner : joinedRule + inner,
+    cites: [...new Set(cites)],
   };
 }
 

@@ -39,8 +39,17 @@ export interface Reference {
 
 export type { Result } from "../figures/result.js";
 
-/** What an inline value may be. A bare number is refused: E_BARE_NUMBER. */
-export type Printable = Measured | Count | Verdict | Reference | Result | Link | string;
+/** What an inline value may be, alone. A bare number is refused: E_BARE_NUMBER. */
+export type SinglePrintable = Measured | Count | Verdict | Reference | Result | Link | string;
+
+/** Several of them set one after another. */
+export interface Phrase {
+  readonly kind: "phrase";
+  readonly parts: readonly SinglePrintable[];
+}
+
+/** What an inline value may be. */
+export type Printable = SinglePrintable | Phrase;
 
 /** What is wrong with a template, or what a cell ran into, as data. */
 export interface TemplateProblem {

@@ -22,7 +22,7 @@ export interface Prelude {
  */
 export const prelude: Prelude = {
   words: {
-    "benchfolio/words": ["atLeast", "atMost", "probability", "result"],
+    "benchfolio/words": ["atLeast", "atMost", "phrase", "probability", "result"],
     "benchfolio/metrology": [
       "decideAll",
       "decideConformity",
@@ -36,6 +36,7 @@ export const prelude: Prelude = {
     "benchfolio/figures": [
       "agreementChart",
       "budgetBars",
+      "budgetGroups",
       "chart",
       "controlChart",
       "coverageStrip",

@@ -46,7 +46,7 @@ export function notPrintable(found: string): Wording {
   return {
     code: "E_NOT_PRINTABLE",
     message: `an inline value cannot be ${found}`,
-    hint: "print a quantity, a count, a text, a verdict, a result, a link or see(id)",
+    hint: "print a quantity, a count, a text, a verdict, a result, a link, see(id) or a phrase of them",
   };
 }
 

@@ -65,6 +65,17 @@ test("a unit conforms only if every key does", () => {
   expect(of(45, 54.5).outcome).toBe("undecided");
   expect(of(45, 54.5, 60).outcome).toBe("no");
   expect(of().outcome).toBe("undecided");
+  expect(of(45, 54.5, 60).statement).toBe("3 keys judged: 1 conforms, 1 does not, 1 undecided");
+});
+
+test("verdicts that were joined before are joined with all that they cite, and the rule is said once", () => {
+  const keys = [45, 46].map((v) => decideConformity(result(v, 1), limits));
+  const joined = decideAll(keys, "keys");
+  const all = decideAll([joined, joined], "limits");
+  expect(all.cites).toEqual(joined.cites);
+  expect(all.cites).toHaveLength(2);
+  expect(all.rule).toBe(joined.rule);
+  expect(all.statement).toBe("2 limits judged: 2 conform");
 });
 
 test("a yes and a no are never wrong with a probability above 2.5 % a limit", () => {

@@ -1,4 +1,5 @@
 import { budgetBars } from "../../src/figures/kinds/budget-bars.js";
+import { budgetGroups } from "../../src/figures/kinds/budget-groups.js";
 import { keyboardMap } from "../../src/figures/kinds/keyboard-map.js";
 import { evidenceStep } from "../../src/metrology/evidence.js";
 import { boundedSource, observedSource, type Component } from "../../src/metrology/source.js";
@@ -39,6 +40,23 @@ function latencies(): readonly { unit: string; connection: string; latency: Meas
     const value = usb ? 7 + 2.2 * Math.abs(normal()) : 15 + 5 * Math.abs(normal());
     return { unit, connection: usb ? "usb" : "bluetooth", latency: measured(value, "ms", 0.5, unit) };
   });
+}
+
+/** An invented latency whose systematic terms are those of every other. */
+function sampleLatency(ms: number, scatter: number): Quantity<"ms"> {
+  const parts = [
+    ["Scatter of presses", scatter],
+    ["Zero offset between the tester's touch and contact", 0.6],
+    ["Baseline detector against film", 0.43],
+    ["Pre-travel at plunger speed against tester speed (assumed)", 0.25],
+    ["Scatter of the baseline", 0.23],
+    ["Readers' own offset", 0.2],
+    ["Plunger speed over the pre-travel", 0.17],
+  ] as const;
+  const components = parts.map(([label, u]): Component => {
+    return { source: boundedSource(`${label}/${u}`, label, u * Math.sqrt(3), "ms"), contribution: u };
+  });
+  return new Quantity(ms, "ms", components, evidenceStep("sample", []));
 }
 
 /** An invented mean of a unit with a budget of several sources. */
@@ -158,6 +176,18 @@ export function samples(): readonly Sample[] {
         of: "Actuation force",
         limits: { ...dataSheet, max: { value: 50, symbol: "cN" } },
       }),
+    },
+    {
+      id: "budget-groups",
+      question: "What makes each latency uncertain?",
+      chart: budgetGroups(
+        [
+          { connection: "usb", latency: sampleLatency(6.1, 0.36) },
+          { connection: "receiver", latency: sampleLatency(7.9, 0.34) },
+          { connection: "bluetooth", latency: sampleLatency(11.8, 0.85) },
+        ],
+        (each) => each.latency,
+      ),
     },
     {
       id: "budget-bars",

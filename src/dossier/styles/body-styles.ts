@@ -20,10 +20,14 @@ export const bodyStyles = `
 .finding { font-size: .95rem; line-height: 1.45; margin-top: .6rem; max-width: 42rem; }
 .figure .finding { margin-top: 0; }
 .to-values { font: .9rem/1.6 var(--label); color: var(--quiet); margin-top: .8rem; }
+.gap { margin-top: 1.2rem; border-top-color: var(--hair); }
+.plate.gap + .plate.gap { margin-top: .9rem; }
+.gap .plate-heading { margin-bottom: 0; }
+.gap .finding { margin-top: .15rem; }
 .criterion p { max-width: 42rem; }
 .region { overflow-x: auto; background: linear-gradient(var(--paper), var(--paper)) 100% 0 / 3px 100% no-repeat local, linear-gradient(var(--quiet), var(--quiet)) 100% 0 / 1px 100% no-repeat; }
 .data { border-collapse: collapse; line-height: 1.35; font-size: .97rem; }
-.data th, .data td { text-align: left; padding: .28rem 1.4rem .28rem 0; vertical-align: baseline; border-top: 1px solid var(--hair); font-weight: 400; }
+.data th, .data td { text-align: left; padding: .28rem 1.1rem .28rem 0; vertical-align: baseline; border-top: 1px solid var(--hair); font-weight: 400; }
 .data thead th { font: 400 .85rem/1.3 var(--label); color: var(--quiet); vertical-align: bottom; border-top: 0; border-bottom: 1px solid var(--line); }
 .data thead th .symbol { white-space: nowrap; }
 .data .numeric { text-align: right; }

@@ -35,6 +35,7 @@ export function printStyles({ dossier, item, laboratory }: RunningTexts): string
   .schedule { margin-top: 7mm; }
   .schedule tbody th, .schedule td { padding-top: .12rem; padding-bottom: .12rem; }
   .schedule tbody .schedule-section th { padding: .22rem 0 .12rem; }
+  .drawing svg { max-height: 205mm; width: auto; max-width: 100%; }
   .region { overflow: visible; }
   thead { display: table-header-group; }
   .plotted.slim > .region { columns: 3; column-gap: 6mm; }

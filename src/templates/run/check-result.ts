@@ -24,6 +24,16 @@ export function checkCellResult(role: Role, value: unknown): Wording | null {
 
 /** Whether a value may be printed in the text; `ids` are those that a reference may point to. */
 export function checkPrintable(value: unknown, ids: readonly string[]): Wording | null {
+  if (!isFields(value) || value.kind !== "phrase") return checkSingle(value, ids);
+  if (!Array.isArray(value.parts)) return notPrintable("a phrase without parts");
+  for (const part of value.parts as unknown[]) {
+    const refused = checkSingle(part, ids);
+    if (refused !== null) return refused;
+  }
+  return null;
+}
+
+function checkSingle(value: unknown, ids: readonly string[]): Wording | null {
   if (typeof value === "number" || typeof value === "bigint") return bareNumber;
   if (typeof value === "string" || isNumber(value)) return null;
   if (!isFields(value)) return notPrintable(describe(value));
