@@ -53,7 +53,7 @@ export function movements<Item>(
       `zero-difference test, Holm over ${tested.length} at ${level * 100} %` +
       (margin === undefined
         ? "; no smallest change that matters is stated"
-        : `, and two one-sided tests against ±${margin.value} ${margin.symbol}, Holm over ${withMargin.length}`);
+        : `, and two one-sided tests against ±${margin.value} ${margin.symbol}, Holm over ${withMargin.length}, where U is no larger`);
     const cites = margin === undefined ? [change] : [change, margin];
     const head = { kind: "verdict", family: "change", rule, cites } as const;
     if (!isQuantity(change)) {
