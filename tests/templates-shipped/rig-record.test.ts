@@ -1,0 +1,164 @@
+import { beforeAll, expect, test } from "vitest";
+import type { Reports } from "../../tools/claims/open-reports.js";
+import { openReports } from "../../tools/claims/open-reports.js";
+import { replacing } from "../records/make-archive.js";
+import { claimed, countIn, outcomeOf, quantityIn, rowWhere, rowsOf, stateOn } from "./state-on.js";
+
+let reports: Reports;
+beforeAll(async () => {
+  reports = await openReports(["rig-record"]);
+});
+
+const header = "date,kind,unit,characteristic,value,u,reference,symbol";
+const span = (date: string, value: number): string => `${date},force_span,,,${value},0.001,1,1`;
+const checks = (...rows: readonly string[]): Record<string, string> => ({
+  "rigs/tester-1/checks.csv": [header, ...rows, ""].join("\n"),
+});
+const day = (index: number): string => new Date(Date.UTC(2025, 10, 10 + 7 * index)).toISOString().slice(0, 10);
+
+test("results between the last good and the next good check are listed with effect and consequence", () => {
+  const shifted = checks(
+    span("2026-02-02", 1),
+    span("2026-03-02", 1.0005),
+    span("2026-03-16", 1.012),
+    span("2026-03-30", 0.9995),
+  );
+  const stated = stateOn(reports, "rig-record", shifted, "tester-1");
+  const found = rowWhere(stated, "spans", { what: "span of the force" });
+  expect([found["from"], found["until"], found["failed"]]).toEqual(["2026-03-02", "2026-03-30", "2026-03-16"]);
+  expect(quantityIn(found["shift"]).value).toBeCloseTo(1.2, 6);
+  const rows = rowsOf(stated, "consequences");
+  expect(rows.map(({ name }) => name)).toEqual([
+    "u01/s1 of 2026-03-09, actuation force",
+    "u01/s1 of 2026-03-09, operating force",
+  ]);
+  for (const row of rows) {
+    expect(quantityIn(row["effect"]).value).toBeCloseTo((quantityIn(row["value"]).value * 0.012) / 1.012, 6);
+    expect(row["reason"]).toMatch(/^may be shifted/);
+  }
+  expect(rows.map(({ action }) => action)).not.toContain("no action");
+  expect(outcomeOf(stated, "no-retest")).toBe("no");
+});
+
+test("a shift far below a result's uncertainty asks for no action", () => {
+  const small = checks(
+    "2026-03-02,force_span,,,1,0.0001,1,1",
+    "2026-03-16,force_span,,,1.001,0.0001,1,1",
+    "2026-03-30,force_span,,,1,0.0001,1,1",
+  );
+  const stated = stateOn(reports, "rig-record", small, "tester-1");
+  expect(rowsOf(stated, "consequences").map(({ action }) => action)).toEqual(["no action", "no action"]);
+  expect(outcomeOf(stated, "no-retest")).toBe("yes");
+});
+
+test("a neighbour of a failed check beyond two standard uncertainties on its side belongs to the same stretch", () => {
+  const values = [1.0002, 0.9996, 1.008, 1.0026, 1.009, 0.9998];
+  const stated = stateOn(reports, "rig-record", checks(...values.map((value, i) => span(day(i), value))), "tester-1");
+  const [found, ...others] = rowsOf(stated, "spans");
+  expect(others).toEqual([]);
+  expect(found!["failed"]).toBe([2, 3, 4].map(day).join(", "));
+});
+
+test("one check in forty beyond three standard uncertainties breaks a run rule and is no claim", () => {
+  const values = Array.from({ length: 40 }, (_, i) =>
+    i === 20 ? 1.0032 : 1 + [0.0004, 0.0007, -0.0009, -0.0006][i % 4]!,
+  );
+  const stated = stateOn(reports, "rig-record", checks(...values.map((value, i) => span(day(i), value))), "tester-1");
+  expect(rowWhere(stated, "rules", { name: "Span of the force" })["rules"]).toBe(`1 beyond 3 sigma (${day(20)})`);
+  expect(claimed(stated)).toEqual([]);
+  expect(rowsOf(stated, "spans")).toEqual([]);
+});
+
+test("a lasting shift of one standard uncertainty is seen by the moving average and by no single check", () => {
+  const values = Array.from(
+    { length: 40 },
+    (_, i) => 1 + (i < 15 ? 0 : 0.0013) + [0.0004, -0.0006, 0.0006, -0.0004][i % 4]!,
+  );
+  const stated = stateOn(reports, "rig-record", checks(...values.map((value, i) => span(day(i), value))), "tester-1");
+  expect(claimed(stated)).toEqual(["Did the checks shift for good? span of the force"]);
+  expect(countIn(rowWhere(stated, "series", { name: "Span of the force" })["failed"])).toBe(0);
+});
+
+test("a session after the calibration was due is listed, and the next certificate says what follows", () => {
+  const second = (spanRatio: string): string => `    due: 2026-03-01
+    certificate: C-25-118
+    terms:
+      force_span: { value_ratio: 1.000, u_ratio: 0.003, distribution: normal }
+      force_zero: { value_cN: 0.0, u_cN: 0.15, distribution: normal }
+      compliance: { value_mm_per_cN: 0.0001, u_mm_per_cN: 0.00002, distribution: rectangular }
+  - date: 2026-03-20
+    due: 2027-03-20
+    certificate: C-26-004
+    terms:
+      force_span: { value_ratio: ${spanRatio}, u_ratio: 0.003, distribution: normal }
+`;
+  const rig = (ratio: string) => ({
+    "rigs/tester-1/rig.yaml": (text: string) => text.replace(/ {4}due: 2026-11-03[^]*$/, second(ratio)),
+  });
+  const same = stateOn(reports, "rig-record", rig("1.002"), "tester-1");
+  expect(outcomeOf(same, "within-calibration")).toBe("no");
+  const found = rowWhere(same, "outside", { session: "u01/s1" });
+  expect(found["why"]).toBe("C-25-118 was due on 2026-03-01");
+  expect(found["follows"]).toMatch(/^no action: certificate C-26-004/);
+  const other = stateOn(reports, "rig-record", rig("1.020"), "tester-1");
+  expect(rowWhere(other, "outside", { session: "u01/s1" })["follows"]).toMatch(/^retest: .* span of the force/);
+});
+
+test("without checks it is undecided whether any result needs a retest", () => {
+  const stated = stateOn(reports, "rig-record", { "rigs/tester-1/checks.csv": null }, "tester-1");
+  expect(outcomeOf(stated, "no-retest")).toBe("undecided");
+  expect(outcomeOf(stated, "within-calibration")).toBe("yes");
+  for (const id of ["series", "rules", "spans", "consequences", "claims"]) expect(rowsOf(stated, id)).toEqual([]);
+});
+
+const readers = (later: (press: number) => number): Record<string, string> => ({
+  "studies/readers-1/study.yaml":
+    "id: readers-1\ntitle: Two readers\nkind: readers\nquestion: How far apart?\nfactors: [reader, repeat]\n",
+  "studies/readers-1/readings.csv": [
+    "unit,key,connection,operator,reader,rig,method,day,mount,repeat,characteristic,value,symbol",
+    ...Array.from({ length: 28 }, (_, i) => i + 1).flatMap((press) =>
+      ["reader-a", "reader-b"].map((reader) => {
+        const frames = 20 + (press % 5) + (reader === "reader-b" ? later(press) : 0);
+        return `u01,KeyF,usb,,${reader},camera-1,latency@1,,,${press},latency,${frames},ms`;
+      }),
+    ),
+    "",
+  ].join("\n"),
+});
+
+test("two readers are counted by frames apart, and a lasting difference is claimed", () => {
+  const stated = stateOn(
+    reports,
+    "rig-record",
+    readers((press) => (press % 14 === 0 ? 2 : press % 2)),
+    "camera-1",
+  );
+  const found = rowWhere(stated, "readers", { film: "study readers-1" });
+  expect(["presses", "equal", "one", "beyond"].map((key) => countIn(found[key]))).toEqual([28, 12, 14, 2]);
+  expect(quantityIn(found["offset"]).value).toBeCloseTo(18 / 28, 9);
+  expect(claimed(stated)).toEqual(["Do two readers differ for good? reader-a, reader-b"]);
+});
+
+test("readers that differ as often one way as the other are not said to differ, nor ones that agree wholly", () => {
+  const even = stateOn(
+    reports,
+    "rig-record",
+    readers((press) => [0, 1, 0, -1][press % 4]!),
+    "camera-1",
+  );
+  expect(claimed(even)).toEqual([]);
+  const equal = stateOn(
+    reports,
+    "rig-record",
+    readers(() => 0),
+    "camera-1",
+  );
+  expect(countIn(rowWhere(equal, "readers", { film: "study readers-1" })["equal"])).toBe(28);
+  expect(claimed(equal)).toEqual([]);
+});
+
+test("a calibration that begins after the first session leaves that session without one", () => {
+  const late = { "rigs/tester-1/rig.yaml": replacing("date: 2025-11-03", "date: 2026-03-10") };
+  const stated = stateOn(reports, "rig-record", late, "tester-1");
+  expect(rowWhere(stated, "outside", { session: "u01/s1" })["follows"]).toMatch(/^cannot tell/);
+});
