@@ -1,6 +1,6 @@
 import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
 import tCdf from "@stdlib/stats-base-dists-t-cdf";
-import { expand } from "./expanded.js";
+import { expand, wholeDof } from "./expanded.js";
 import type { Count, Measured, Quantity } from "./quantity.js";
 import { isQuantity } from "./quantity.js";
 import type { Verdict } from "./verdict.js";
@@ -120,7 +120,7 @@ function conformance(value: number, u: number, dof: number, min = -Infinity, max
   const cdf = (x: number): number => {
     if (x === -Infinity) return 0;
     if (x === Infinity) return 1;
-    return Number.isFinite(dof) ? tCdf(x, Math.max(1, Math.floor(dof))) : normalCdf(x, 0, 1);
+    return Number.isFinite(dof) ? tCdf(x, wholeDof(dof)) : normalCdf(x, 0, 1);
   };
   return cdf((max - value) / u) - cdf((min - value) / u);
 }

@@ -51,5 +51,10 @@ export function expand(quantity: Quantity, level = 0.95): Expanded {
 export function coverageFactor(dof: number, level = 0.95): number {
   if (!(dof > 0)) throw new RangeError(`the degrees of freedom are ${dof}; they must be above 0`);
   const p = (1 + level) / 2;
-  return Number.isFinite(dof) ? tQuantile(p, Math.max(1, Math.floor(dof))) : normalQuantile(p, 0, 1);
+  return Number.isFinite(dof) ? tQuantile(p, wholeDof(dof)) : normalQuantile(p, 0, 1);
+}
+
+/** Degrees of freedom truncated down to a whole number of at least 1 (JCGM 100:2008, G.4.1), rounding errors forgiven. */
+export function wholeDof(dof: number): number {
+  return Math.max(1, Math.floor(dof * (1 + 1e-9)));
 }

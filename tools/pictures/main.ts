@@ -4,7 +4,12 @@ import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
 
 /** The pictures of the README: page, what of it is shown, and for whom it stands. */
-const pictures: readonly { readonly name: string; readonly page: string; readonly from?: string; readonly heightPx: number }[] = [
+const pictures: readonly {
+  readonly name: string;
+  readonly page: string;
+  readonly from?: string;
+  readonly heightPx: number;
+}[] = [
   { name: "unit-dossier", page: "unit-dossier-u01.html", heightPx: 1180 },
   { name: "unit-dossier-keys", page: "unit-dossier-u05.html", from: "Key by key", heightPx: 1000 },
   { name: "catalogue", page: "catalogue.html", from: "All units", heightPx: 900 },
@@ -20,7 +25,8 @@ const widthPx = 1160;
 /** Takes the pictures of the drafted demo, `reports/draft/`, into `docs/pictures/`. */
 async function main(): Promise<void> {
   const executablePath = process.env["CHROMIUM_PATH"] ?? "/usr/bin/chromium";
-  if (!existsSync(executablePath)) throw new Error(`there is no Chromium at ${executablePath}: apt-get install chromium`);
+  if (!existsSync(executablePath))
+    throw new Error(`there is no Chromium at ${executablePath}: apt-get install chromium`);
   const folder = resolve("reports/draft");
   mkdirSync("docs/pictures", { recursive: true });
   const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
@@ -36,7 +42,10 @@ async function main(): Promise<void> {
       const top =
         picture.from === undefined
           ? 0
-          : await page.getByRole("heading", { name: picture.from }).first().evaluate((h) => h.getBoundingClientRect().top - 40);
+          : await page
+              .getByRole("heading", { name: picture.from })
+              .first()
+              .evaluate((h) => h.getBoundingClientRect().top - 40);
       const total = await page.evaluate(() => document.documentElement.scrollHeight);
       const clip = { x: 0, y: Math.max(0, top), width: widthPx, height: Math.min(picture.heightPx, total - top) };
       const path = `docs/pictures/${picture.name}.png`;
