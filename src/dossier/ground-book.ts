@@ -105,12 +105,10 @@ export class GroundBook {
     return entries;
   }
 
-  /** The quantity whose evidence a node is, where it is the evidence of exactly one quantity printed outside figures. */
+  /** The first quantity printed outside figures whose evidence a node is; several that share it have the same steps. */
   numberAt(node: Evidence): GroundEntry | null {
-    const entries = (this.#byEvidence.get(node) ?? []).filter(
-      (entry) => isPlainQuantity(entry.subject) && this.#printed.has(entry),
-    );
-    return entries.length === 1 ? entries[0]! : null;
+    const entries = this.#byEvidence.get(node) ?? [];
+    return entries.find((entry) => isPlainQuantity(entry.subject) && this.#printed.has(entry)) ?? null;
   }
 
   /** The ground of something that was cited before; null where it has none. */

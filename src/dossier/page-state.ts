@@ -1,7 +1,7 @@
 import type { TemplateProblem } from "../templates/outcome.js";
 import type { DossierInput, DrawnChart } from "./input.js";
 import type { Chart } from "../figures/chart.js";
-import type { GroundBook, GroundEntry } from "./ground-book.js";
+import type { Ground, GroundBook, GroundEntry } from "./ground-book.js";
 import type { Markup } from "./markup.js";
 import type { PagePlan, Place } from "./plan-page.js";
 import type { TraceBook } from "./trace-book.js";
@@ -48,6 +48,8 @@ export interface Page {
   lastGap: string | null;
   /** Whether a table offers tools, so that the page carries their script. */
   usesTableTools: boolean;
+  /** Chains of evidence as they were set, with the ground that has each first. */
+  readonly chains: Map<string, Ground>;
   /** Rows that several grounds rest on; known when all numbers of the page are. */
   traces: TraceBook | null;
   /** By path: anchor in the annex of raw files. */

@@ -25,7 +25,7 @@ export function renderCell(page: Page, place: Place): Markup {
   const gap = gapOf(result);
   const said = page.lastGap;
   page.lastGap = gap;
-  if (gap !== null) return renderGap(place, gap === said ? "Likewise." : gap);
+  if (gap !== null) return gap === said ? renderLikewise(place) : renderGap(place, gap);
   if (result.kind === "chart") return renderFigure(page, result, place);
   if (result.kind === "table") return renderTable(page, result, place);
   return renderCriterion(page, result, place);
@@ -42,6 +42,14 @@ function renderGap(place: Place, words: string): Markup {
   return html`<div class="plate gap" id="${place.anchor}">
     ${renderPlateHeading(place, place.outcome.cell.caption ?? "")}
     <p class="finding">${words}</p>
+  </div> `;
+}
+
+/** One that has nothing to show for the reason that was said just before. */
+function renderLikewise(place: Place): Markup {
+  return html`<div class="plate gap likewise" id="${place.anchor}">
+    ${renderPlateHeading(place, place.outcome.cell.caption ?? "")}
+    <p>likewise</p>
   </div> `;
 }
 

@@ -40,6 +40,7 @@ export function renderDossier(input: DossierInput): string {
     plotted: [],
     lastGap: null,
     usesTableTools: false,
+    chains: new Map(),
     traces: null,
     fileAnchors: new Map(input.files.map((file, index) => [file.path, `R${index + 1}`])),
   };

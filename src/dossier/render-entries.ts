@@ -40,7 +40,7 @@ export function renderEntries(page: Page, ground: Ground, entries: readonly Numb
     (each) => each,
   );
   const files = sameFiles(own);
-  const chain = renderEvidence(page, [...roots], new Set(own.flatMap((rows) => rows.map((row) => row.file))));
+  const chain = renderEvidence(page, ground, [...roots], new Set(own.flatMap((rows) => rows.map((row) => row.file))));
   if (reason !== null) {
     const items = entries.map((entry, index) => {
       const from = renderFrom(page, own[index]!, cited[index]!, files);

@@ -24,13 +24,18 @@ export function renderFigure(page: Page, chart: Chart, place: Place): Markup {
     ${renderPlateHeading(place, caption)}
     <div class="drawing">${new Raw(drawn.svg)}</div>
     <figcaption>
-      <p class="finding">${chart.finding}</p>
+      <p class="finding">${unbroken(chart.finding)}</p>
       <p class="to-values">
         What was drawn: <a href="#${mark}">table ${mark}</a>,
         <a download="${download}" href="${dataAddress("text/csv", drawn.csv)}">CSV file</a>
       </p>
     </figcaption>
   </figure> `;
+}
+
+/** Keeps a value and its uncertainty on one line. */
+function unbroken(text: string): string {
+  return text.replaceAll(" ± ", "\u00a0±\u00a0");
 }
 
 /** Announces every number that a chart's data hold, before anything on the page is rendered. */

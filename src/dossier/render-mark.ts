@@ -7,12 +7,13 @@ import type { Trace } from "./trace-book.js";
 
 /**
  * The mark beside a printed number that leads to its ground; nothing where it has none. The first mark of a number is
- * also where its ground leads back to.
+ * also where its ground leads back to. In the text the mark says aloud that it is one; a table would say it too often.
  */
-export function renderMark(page: Page, entry: GroundEntry | null): Markup {
+export function renderMark(page: Page, entry: GroundEntry | null, where: "text" | "table" = "text"): Markup {
   if (entry === null) return nothing;
   const text = markText(entry, page.book.section);
-  const target = html`href="#${entry.anchor}" aria-label="Ground ${text}"`;
+  const spoken = where === "text" ? html` aria-label="Ground ${text}"` : nothing;
+  const target = html`href="#${entry.anchor}"${spoken}`;
   if (page.firstPrinted.has(entry)) return html` <a class="mark" ${target}>${text}</a>`;
   const anchor = entry.anchor.replace(/^g/, "n");
   page.firstPrinted.set(entry, anchor);

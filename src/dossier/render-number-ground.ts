@@ -16,7 +16,7 @@ export function renderNumberGround(page: Page, ground: Ground): Markup {
   const entries = ground.entries.filter((entry): entry is NumberEntry => !isVerdict(entry.subject));
   const [only] = entries;
   if (entries.length === 1 && only !== undefined) {
-    const chain = renderEvidence(page, [only.subject.evidence], new Set());
+    const chain = renderEvidence(page, ground, [only.subject.evidence], new Set());
     const budget = renderBudget(only.subject, `Budget of ground ${ground.section}${ground.letter}`);
     return html`<p class="ground-value">${numberLine(only.subject)}</p>
       ${chain}${budget}`;

@@ -16,7 +16,7 @@ import { renderVerdictWord } from "./render-verdict.js";
 import { renderDownloads } from "./table-files.js";
 import type { TableTools } from "./table-tools.js";
 import { renderHead, renderTools, tableTools } from "./table-tools.js";
-import { columnIsText, numberIn, rowLabels, verdictIn } from "./table-values.js";
+import { columnIsText, numberIn, plainVerdictIn, rowLabels, verdictIn } from "./table-values.js";
 
 /** A `table` cell: its heading, the table in a region that scrolls, its finding, and where asked for its files and tools. */
 export function renderTable(page: Page, table: Table, place: Place): Markup {
@@ -85,7 +85,7 @@ export function awaitTable(page: Page, table: Table): void {
 function citeColumns(page: Page, table: Table, place: Place): void {
   const { index, caption } = place.outcome.cell;
   const labels = rowLabels(table);
-  for (const pick of [numberIn, verdictIn]) {
+  for (const pick of [numberIn, plainVerdictIn, verdictIn]) {
     for (const column of table.columns) {
       const subjects = table.rows.flatMap((row, at) => {
         const subject: Grounded | null = pick(row[column.key]);
@@ -106,12 +106,7 @@ interface Setting {
 
 function renderRow(setting: Setting, row: Table["rows"][number], at: number): Markup {
   const { table, tools } = setting;
-  const alone = new Set(
-    table.columns.flatMap(({ key }) => {
-      const value = row[key] ?? null;
-      return typeof value === "object" && value !== null && "kind" in value && value.kind === "verdict" ? [value] : [];
-    }),
-  );
+  const alone = new Set(table.columns.flatMap(({ key }) => plainVerdictIn(row[key]) ?? []));
   const cells = table.columns.map((column, index) => {
     const value = row[column.key] ?? null;
     const order = tools?.order(index, at) ?? nothing;
@@ -125,6 +120,9 @@ function renderRow(setting: Setting, row: Table["rows"][number], at: number): Ma
   </tr> `;
 }
 
+/** Dates and names that would break at a hyphen. */
+const shortName = /^(?=.{1,20}$)\w+(?:-\w+)+$/;
+
 interface ResultPlace {
   readonly anchor: string;
   /** Verdicts that stand in cells of their own in the row; a result does not print them again. */
@@ -133,7 +131,7 @@ interface ResultPlace {
 
 function renderTableValue(page: Page, column: TableColumn, value: TableValue, place: ResultPlace): Content {
   if (value === null) return html`<span aria-hidden="true">–</span><span class="unseen">none</span>`;
-  if (typeof value === "string") return value;
+  if (typeof value === "string") return shortName.test(value) ? html`<span class="whole">${value}</span>` : value;
   if (!("kind" in value)) return renderCited(page, value, numberOptions(column));
   if (value.kind === "link") return renderLink(value);
   if (value.kind === "verdict") return renderCited(page, value, {});
@@ -141,8 +139,9 @@ function renderTableValue(page: Page, column: TableColumn, value: TableValue, pl
 }
 
 function renderCited(page: Page, subject: Measured | Count | Verdict, options: NumberOptions): Markup {
-  const text = isVerdict(subject) ? renderVerdictWord(subject) : renderNumber(subject, options);
-  return html`<span class="cited">${text}${renderMark(page, page.book.find(subject))}</span>`;
+  const mark = renderMark(page, page.book.find(subject), "table");
+  if (isVerdict(subject)) return html`<span class="cited">${renderVerdictWord(subject)}${mark}</span>`;
+  return html`${renderNumber(subject, options)}${mark}`;
 }
 
 /** A result prints like its quantity and enters the schedule; its own verdict, if any, follows. */

@@ -19,6 +19,11 @@ export function verdictIn(value: TableValue | undefined): Verdict | null {
   return value.kind === "verdict" ? value : null;
 }
 
+/** The verdict that a cell prints alone. */
+export function plainVerdictIn(value: TableValue | undefined): Verdict | null {
+  return typeof value === "object" && value !== null && "kind" in value && value.kind === "verdict" ? value : null;
+}
+
 /** The text that a cell prints, a link's too; null where it prints something else. */
 export function textIn(value: TableValue | undefined): string | null {
   if (typeof value === "string") return value;

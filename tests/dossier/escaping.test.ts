@@ -1,5 +1,6 @@
 import { JSDOM } from "jsdom";
 import { expect, test } from "vitest";
+import { tableScript } from "../../src/dossier/script/table-script.js";
 import type { DossierInput } from "../../src/dossier/index.js";
 import { renderDossier } from "../../src/dossier/index.js";
 import { link } from "../../src/figures/link.js";
@@ -85,13 +86,24 @@ function hostile(attack: string): { input: DossierInput; told: TemplateProblem[]
       { key: "q", label: attack, symbol: attack },
       { key: "v", label: attack },
       { key: "l", label: attack },
+      { key: attack, label: attack, several: true },
+      { key: "r", label: attack },
     ],
     rows: [
-      { n: attack, q: quantity, v: verdict, l: link(attack, "u08.html") },
-      { n: attack, q: absent, v: null, l: { kind: "link", text: attack, href: attack } },
-      { n: attack, q: other, v: null, l: null },
+      { n: attack, q: quantity, v: verdict, l: link(attack, "u08.html"), [attack]: attack, r: null },
+      {
+        n: attack,
+        q: absent,
+        v: null,
+        l: { kind: "link", text: attack, href: attack },
+        [attack]: `${attack}, x`,
+        r: { kind: "result", label: attack, value: quantity, verdict },
+      },
+      { n: attack, q: other, v: null, l: null, [attack]: null, r: null },
     ],
     finding: attack,
+    sortable: true,
+    filters: ["n", "v", "l", attack],
   };
   const problem: TemplateProblem = {
     code: attack,
@@ -129,7 +141,10 @@ function hostile(attack: string): { input: DossierInput; told: TemplateProblem[]
     new Count(2, evidence),
     attack,
     { kind: "result", label: attack, value: quantity, verdict } as const,
-    { kind: "link", text: attack, href: attack } as const,
+    {
+      kind: "phrase",
+      parts: [attack, { kind: "link", text: attack, href: attack }, { kind: "reference", target: attack }],
+    } as const,
   ];
   const input: DossierInput = {
     ...base,
@@ -165,6 +180,10 @@ function hostile(attack: string): { input: DossierInput; told: TemplateProblem[]
     statements: [{ heading: attack, text: attack }],
     deviations: [{ where: attack, text: attack, file: attack, line: 3 }],
     files: [{ path: attack, bytes: 1, sha256: attack }],
+    reportItems: [
+      { clause: attack, item: attack, text: attack, place: "statements" },
+      { clause: attack, item: attack, text: null, place: null },
+    ],
     tool: { name: attack, version: attack },
     draw: (drawn, id) => ({ ...drawStub(drawn, id), csv: attack, title: attack, description: attack }),
     onProblem: (found) => told.push(found),
@@ -175,11 +194,11 @@ function hostile(attack: string): { input: DossierInput; told: TemplateProblem[]
 const allowed = new Set(
   (
     "html head meta title link style body header div p h1 h2 h3 h4 h5 h6 dl dt dd span strong em i sub code ul ol li main section table caption thead " +
-    "tbody tr th td a figure figcaption pre footer svg desc g line circle path text"
+    "tbody tr th td a figure figcaption pre footer svg desc g line circle path text script label select option button"
   ).split(" "),
 );
 const allowedAttributes =
-  /^(?:id|class|href|rel|download|lang|charset|content|name|http-equiv|role|tabindex|scope|colspan|start|aria-(?:label|labelledby|hidden)|viewBox|width|height|fill|font-size|text-anchor|stroke|stroke-width|[xy][12]?|c[xy]|r|d)$/;
+  /^(?:id|class|href|rel|download|lang|charset|content|name|http-equiv|role|tabindex|scope|colspan|start|aria-(?:label|labelledby|hidden)|type|value|data-(?:order|filter|pick-\d)|viewBox|width|height|fill|font-size|text-anchor|stroke|stroke-width|[xy][12]?|c[xy]|r|d)$/;
 
 test.each(attacks)("no text of a record or a template leaves its place: %j", (attack) => {
   const { input, told } = hostile(attack);
@@ -192,11 +211,12 @@ test.each(attacks)("no text of a record or a template leaves its place: %j", (at
   );
   expect(names.filter((name) => !allowedAttributes.test(name.split(" ")[1]!))).toEqual([]);
   expect(document.querySelectorAll("style")).toHaveLength(1);
+  expect([...document.querySelectorAll("script")].map((script) => script.textContent)).toEqual([tableScript]);
   const addresses = [...document.querySelectorAll("[href]")].map((element) => element.getAttribute("href")!);
   expect(
     addresses.filter(
       (href) =>
-        !/^(?:#[\w-]+|https:\/\/example\.org.*|data:,|data:text\/(?:csv|markdown);charset=utf-8,[^"<>\s]*|u08\.html)$/.test(
+        !/^(?:#[\w-]+|https:\/\/example\.org.*|data:,|data:text\/csv;charset=utf-8,[^"<>\s]*|data:(?:text\/markdown|application\/json);base64,[\w+/=]*|u08\.html)$/.test(
           href,
         ),
     ),

@@ -23,6 +23,6 @@ a:hover { text-decoration: underline 2px currentColor; }
 code { font: .84em/1.4 var(--fixed); overflow-wrap: anywhere; }
 i { font-family: var(--text); }
 .number, .numeric { font-variant-numeric: lining-nums tabular-nums; }
-.number, .cited { white-space: nowrap; }
+.number, .cited, .whole, td.numeric { white-space: nowrap; }
 .unseen { position: absolute; width: 1px; height: 1px; margin: -1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 `;

@@ -23,10 +23,12 @@ export const bodyStyles = `
 .gap { margin-top: 1.2rem; border-top-color: var(--hair); }
 .plate.gap + .plate.gap { margin-top: .9rem; }
 .gap .plate-heading { margin-bottom: 0; }
+.plate.gap + .likewise { display: flex; flex-wrap: wrap; column-gap: .9em; align-items: baseline; margin-top: .25rem; border-top: 0; }
+.likewise p { font: italic .95rem/1.3 var(--text); color: var(--quiet); }
 .gap .finding { margin-top: .15rem; }
 .criterion p { max-width: 42rem; }
 .region { overflow-x: auto; background: linear-gradient(var(--paper), var(--paper)) 100% 0 / 3px 100% no-repeat local, linear-gradient(var(--quiet), var(--quiet)) 100% 0 / 1px 100% no-repeat; }
-.data { border-collapse: collapse; line-height: 1.35; font-size: .97rem; }
+.data { border-collapse: collapse; font: .98rem/1.35 var(--label); }
 .data th, .data td { text-align: left; padding: .28rem 1.1rem .28rem 0; vertical-align: baseline; border-top: 1px solid var(--hair); font-weight: 400; }
 .data thead th { font: 400 .85rem/1.3 var(--label); color: var(--quiet); vertical-align: bottom; border-top: 0; border-bottom: 1px solid var(--line); }
 .data thead th .symbol { white-space: nowrap; }

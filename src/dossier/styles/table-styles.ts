@@ -1,8 +1,6 @@
 /** Tables that readers may sort and filter: controls only where the page's script runs, their room kept from the start. */
 export const tableStyles = `
 .table-tools, .sort { display: none; }
-.tooled .data { font: .95rem/1.35 var(--label); }
-.tooled .data th, .tooled .data td { padding-right: 1rem; }
 .scripted .table-tools { display: flex; flex-wrap: wrap; align-items: end; gap: .6rem 1.1rem; margin: 0 0 .9rem; font: .9rem/1.3 var(--label); }
 .table-tools label { color: var(--quiet); display: grid; gap: .15rem; font-size: .94em; }
 .table-tools select, .table-tools .all-rows { font: 1rem/1.3 var(--label); color: var(--ink); background: var(--paper); border: 1px solid var(--line); border-radius: 0; padding: .25rem .5rem; min-height: 2rem; max-width: 15rem; }
