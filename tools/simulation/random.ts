@@ -1,5 +1,44 @@
-import type { Random as Stream } from "../../src/metrology/random.js";
-import { seededRandom } from "../../src/metrology/random.js";
+import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
+
+interface Stream {
+  uniform(): number;
+  normal(): number;
+}
+
+/**
+ * The simulator's own generator: independent of the one that the tool draws from, so that a change there cannot change the
+ * shipped archive. Uniform on (0, 1) with 53 bits; normal by the polar method of Marsaglia and Bray (1964).
+ */
+function openStream(seed: number): Stream {
+  const generator = xoroshiro128plus(seed | 0);
+  let spare: number | null = null;
+  const uniform = (): number => {
+    for (;;) {
+      const high = generator.next() >>> 5;
+      const low = generator.next() >>> 6;
+      const value = (high * 67108864 + low) / 9007199254740992;
+      if (value > 0) return value;
+    }
+  };
+  const normal = (): number => {
+    if (spare !== null) {
+      const value = spare;
+      spare = null;
+      return value;
+    }
+    for (;;) {
+      const x = 2 * uniform() - 1;
+      const y = 2 * uniform() - 1;
+      const square = x * x + y * y;
+      if (square > 0 && square < 1) {
+        const scale = Math.sqrt((-2 * Math.log(square)) / square);
+        spare = y * scale;
+        return x * scale;
+      }
+    }
+  };
+  return { uniform, normal };
+}
 
 /** A seeded stream of random numbers with the few distributions that the simulator draws from; each draw advances it. */
 export class Random {
@@ -7,7 +46,7 @@ export class Random {
 
   /** @param seed any whole number; its lower 32 bits count */
   constructor(seed: number) {
-    this.#stream = seededRandom(seed);
+    this.#stream = openStream(seed);
     // The generator's first numbers still show the seed.
     for (let i = 0; i < 8; i++) this.#stream.uniform();
   }
