@@ -41,7 +41,7 @@ function asRead(stroke: Stroke, span: number, zeroCn: number, scale: number): St
 }
 
 test("95 % intervals of keys and units cover the truth, with every source drawn anew for each unit", () => {
-  const units = 40;
+  const units = 120;
   const measured = method.keys.slice(0, 4);
   const counts = new Map<string, { keys: number; keyHits: number; units: number; unitHits: number }>();
   for (let u = 0; u < units; u++) {
