@@ -162,3 +162,35 @@ test("a calibration that begins after the first session leaves that session with
   const stated = stateOn(reports, "rig-record", late, "tester-1");
   expect(rowWhere(stated, "outside", { session: "u01/s1" })["follows"]).toMatch(/^cannot tell/);
 });
+
+const cameraChecks = (
+  kind: string,
+  bad: number,
+  u: number,
+  reference: number,
+  symbol: string,
+): Record<string, string> => ({
+  "rigs/camera-1/checks.csv": [
+    header,
+    ...["2026-03-02", "2026-03-16", "2026-03-30"].map(
+      (date, i) => `${date},${kind},,,${i === 1 ? bad : reference},${u},${reference},${symbol}`,
+    ),
+    "",
+  ].join("\n"),
+});
+
+test("a plunger that ran faster than stated made latencies too small by its share of the travel", () => {
+  const stated = stateOn(reports, "rig-record", cameraChecks("plunger_speed", 126, 0.5, 120, "mm/s"), "camera-1");
+  const [row, ...others] = rowsOf(stated, "consequences");
+  expect(others).toEqual([]);
+  expect(row!["name"]).toBe("u01/s2 of 2026-03-10, latency, usb");
+  // A pre-travel of about 2 mm at 120 mm/s takes 16.6 ms, of which 5 % is 0.83 ms.
+  expect(quantityIn(row!["effect"]).value).toBeCloseTo(-0.83, 1);
+});
+
+test("a check that nothing ties to a result asks for a retest rather than a guess", () => {
+  const stated = stateOn(reports, "rig-record", cameraChecks("detector_offset", 3, 0.2, 0, "ms"), "camera-1");
+  expect(rowsOf(stated, "consequences").map(({ action, reason }) => [action, reason])).toEqual([
+    ["retest", "may be shifted; the size of the effect is not known: nothing says how this check bears on a result"],
+  ]);
+});

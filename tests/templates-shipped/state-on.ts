@@ -42,8 +42,10 @@ export function rowWhere(stated: Stated, id: string, wanted: Readonly<Record<str
   return found[0]!;
 }
 
-/** A cell that must hold a quantity. */
-export function quantityIn(value: TableValue | undefined): Quantity {
+/** A cell that must hold a quantity, by itself or as a result. */
+export function quantityIn(cell: TableValue | undefined): Quantity {
+  const value =
+    typeof cell === "object" && cell !== null && "kind" in cell && cell.kind === "result" ? cell.value : cell;
   if (typeof value !== "object" || value === null || !("absent" in value) || !isQuantity(value)) {
     throw new Error(`no quantity: ${JSON.stringify(value)}`);
   }
