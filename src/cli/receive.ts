@@ -128,26 +128,42 @@ function printFile(terminal: Terminal, file: FileReceipt): void {
 
 /** One line a key: its cycles, and which of them lack a stroke. */
 function strokesOf({ taken }: FileReceipt): readonly string[] {
-  const strokes = taken.flatMap(({ stroke, firstLine, lastLine }) =>
-    stroke ? [{ ...stroke, firstLine, lastLine }] : [],
-  );
-  return [...new Set(strokes.map(({ key }) => key))].map((key) => {
-    const own = strokes.filter((stroke) => stroke.key === key);
-    const cycles = [...new Set(own.map(({ cycle }) => cycle))];
-    const with_ = (kind: "press" | "release"): readonly number[] =>
-      cycles.filter((cycle) => own.some((each) => each.cycle === cycle && each.stroke === kind));
-    const lacking = (["press", "release"] as const).flatMap((kind) => {
-      const without = cycles.filter((cycle) => !with_(kind).includes(cycle));
-      return without.length === 0 ? [] : [`no ${kind} in ${numbers(without)}`];
+  interface OfKey {
+    readonly press: Set<number>;
+    readonly release: Set<number>;
+    readonly firstLine: number;
+    lastLine: number;
+  }
+  const keys = new Map<string, OfKey>();
+  for (const { stroke, firstLine, lastLine } of taken) {
+    if (stroke === undefined) continue;
+    const of = keys.get(stroke.key) ?? { press: new Set(), release: new Set(), firstLine, lastLine };
+    keys.set(stroke.key, of);
+    of[stroke.stroke].add(stroke.cycle);
+    of.lastLine = lastLine;
+  }
+  return [...keys].map(([key, { press, release, firstLine, lastLine }]) => {
+    const cycles = [...new Set([...press, ...release])];
+    const lacking = (
+      [
+        ["press", press],
+        ["release", release],
+      ] as const
+    ).flatMap(([name, those]) => {
+      const without = cycles.filter((cycle) => !those.has(cycle));
+      return without.length === 0 ? [] : [`no ${name} in ${cycleNumbers(without)}`];
     });
-    const lines = lineRange(own[0]!.firstLine, own.at(-1)!.lastLine);
-    const found = `${count(with_("press").length, "press", "presses")}, ${count(with_("release").length, "release")}`;
-    return `${key}: ${numbers(cycles)}: ${[found, ...lacking].join(", ")}; ${lines}`;
+    const found = `${count(press.size, "press", "presses")}, ${count(release.size, "release")}`;
+    return `${key}: ${cycleNumbers(cycles)}: ${[found, ...lacking].join(", ")}; ${lineRange(firstLine, lastLine)}`;
   });
 }
 
-function numbers(cycles: readonly number[]): string {
-  return `cycle${cycles.length === 1 ? "" : "s"} ${cycles.join(", ")}`;
+/** "cycle 2", "cycles 1, 2", "cycles 1 to 9". */
+function cycleNumbers(cycles: readonly number[]): string {
+  const sorted = [...cycles].sort((a, b) => a - b);
+  const [first, last] = [sorted[0]!, sorted.at(-1)!];
+  if (sorted.length > 3 && last - first === sorted.length - 1) return `cycles ${first} to ${last}`;
+  return `cycle${sorted.length === 1 ? "" : "s"} ${sorted.join(", ")}`;
 }
 
 function resultJson(result: ReceiveResult, options: ReceiveArguments): unknown {

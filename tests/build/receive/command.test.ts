@@ -209,6 +209,16 @@ test("two exports of one name from two folders are both kept, and a link is foll
   });
 });
 
+test("many cycles are named as a range, and one that lacks its release is named", async () => {
+  await onBench(async ({ folder, receive }) => {
+    const cut = down.map((row) => row.join(",")).join("\n");
+    writeFileSync(join(folder, "KeyF.csv"), `mm,load\n${stream(1, 4)}\n${cut}\n`);
+    const { code, stdout } = await receive(["KeyF.csv"], "--dry-run");
+    expect(code).toBe(0);
+    expect(stdout).toContain("KeyF: cycles 1 to 5: 5 presses, 4 releases, no release in cycle 5; lines 2 to 217");
+  });
+});
+
 test("the result as JSON names what was taken, left out and written", async () => {
   await onBench(async ({ receive }) => {
     const done = JSON.parse((await receive(["KeyF.csv"], "--json")).stdout) as Record<string, unknown>;
