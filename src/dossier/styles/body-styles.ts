@@ -27,7 +27,7 @@ export const bodyStyles = `
 .likewise p { font: italic .95rem/1.3 var(--text); color: var(--quiet); }
 .gap .finding { margin-top: .15rem; }
 .criterion p { max-width: 42rem; }
-.region { overflow-x: auto; background: linear-gradient(var(--paper), var(--paper)) 100% 0 / 3px 100% no-repeat local, linear-gradient(var(--quiet), var(--quiet)) 100% 0 / 1px 100% no-repeat; }
+.region { position: relative; overflow-x: auto; background: linear-gradient(var(--paper), var(--paper)) 100% 0 / 3px 100% no-repeat local, linear-gradient(var(--quiet), var(--quiet)) 100% 0 / 1px 100% no-repeat; }
 .data { border-collapse: collapse; font: .98rem/1.35 var(--label); }
 .data th, .data td { text-align: left; padding: .28rem 1.1rem .28rem 0; vertical-align: baseline; border-top: 1px solid var(--hair); font-weight: 400; }
 .data thead th { font: 400 .85rem/1.3 var(--label); color: var(--quiet); vertical-align: bottom; border-top: 0; border-bottom: 1px solid var(--line); }

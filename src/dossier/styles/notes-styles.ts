@@ -41,6 +41,7 @@ export const notesStyles = `
 .code li::marker { content: counter(list-item) "\\2002"; font: .8rem var(--label); color: var(--quiet); }
 .code code { white-space: pre-wrap; }
 .code .at-fault { background: var(--tint); border-left: 3px solid var(--mark); }
+.sheet .data .working-mark { padding: .45em .35em; }
 .sheet .data { margin: .3rem .8rem .6rem; }
 .plotted { margin: 1.8rem 0 0 var(--number); }
 .plotted h3 { margin-bottom: .3rem; }
