@@ -7,7 +7,7 @@ import { leverage } from "./local-fit.js";
 import type { LocalValue } from "./local-value.js";
 import { localValue } from "./local-value.js";
 import type { KeyCharacteristic } from "./model.js";
-import { extremumPlace, fitForceTerms, rigForceTerms, travelBetween } from "./places.js";
+import { extremumForceTerms, extremumPlace, fitForceTerms, rigForceTerms, travelBetween } from "./places.js";
 import type { PressCurve } from "./press-curve.js";
 import type { Profile } from "./profile.js";
 import { interpolate } from "./profile.js";
@@ -53,8 +53,8 @@ export function cycleEstimates(
   const peakPlace = bump && extremumPlace("peak-position", "Tactile peak", bump.peak, sources);
   const valleyPlace = bump && extremumPlace("valley-position", "Valley", bump.valley, sources);
   const stepCn = press.stroke.forceStepCn;
-  const peakTerms = bump ? fitForceTerms("peak", "Peak force", bump.peak, stepCn, sources) : [];
-  const valleyTerms = bump ? fitForceTerms("valley", "Valley force", bump.valley, stepCn, sources) : [];
+  const peakTerms = bump ? extremumForceTerms("peak", "Peak force", bump.peak, stepCn, sources) : [];
+  const valleyTerms = bump ? extremumForceTerms("valley", "Valley force", bump.valley, stepCn, sources) : [];
   const withRig = (value: number, terms: readonly Term[]): Estimate => ({
     found: true,
     value,
@@ -132,7 +132,7 @@ function operatingForce(
   }
   if (actuationForce.found && actuationForce.value > before.peak.forceCn) return actuationForce;
   const { forceCn } = before.peak;
-  const terms = fitForceTerms("peak", "Peak force", before.peak, press.stroke.forceStepCn, sources);
+  const terms = extremumForceTerms("peak", "Peak force", before.peak, press.stroke.forceStepCn, sources);
   return { found: true, value: forceCn, terms: [...terms, ...rigForceTerms(forceCn, tester)] };
 }
 

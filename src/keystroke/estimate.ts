@@ -1,17 +1,21 @@
 import type { Component, Source } from "../metrology/source.js";
+import type { KeyCharacteristic } from "./model.js";
 
 /**
  * How an input of uncertainty behaves when the cycles of a key are averaged: `noise` differs from stroke to stroke, `grid`
  * (a spacing of readings, a step of resolution) may or may not, `shared` is the same for all. `smoothing` is what a local
  * fit's window does to a curve: much the same for all keys of a unit, but seen through noise in each stroke; its
- * contribution is signed, and `noise` is the standard uncertainty of that contribution.
+ * contribution is signed, and `noise` is the standard uncertainty of that contribution, with the sign of the sensitivity.
+ * `window` is the same where half the window also picks other noise, so that it is known too badly to be taken off.
+ * `extreme` is no component by itself but what an extreme's force is too large by per mm² of scatter of its `place`.
  */
-export type TermRole = "noise" | "grid" | "shared" | "smoothing";
+export type TermRole = "noise" | "grid" | "shared" | "smoothing" | "window" | "extreme";
 
 /** A component of one stroke's estimate, with its role. */
 export interface Term extends Component {
   readonly role: TermRole;
   readonly noise?: number;
+  readonly place?: KeyCharacteristic;
 }
 
 /** One characteristic of one cycle: a number with its terms, or why there is none. */
@@ -43,16 +47,17 @@ export function scaled(terms: readonly Term[], factor: number): readonly Term[] 
   return terms.map((each) => ({
     ...each,
     contribution: factor * each.contribution,
-    ...(each.noise === undefined ? {} : { noise: Math.abs(factor) * each.noise }),
+    ...(each.noise === undefined ? {} : { noise: factor * each.noise }),
   }));
 }
 
 /** The components of one stroke alone: of smoothing, only what stands above its noise. */
 export function componentsOf(terms: readonly Term[]): readonly Component[] {
   return terms
+    .filter((each) => each.role !== "extreme")
     .map((each) => ({
       source: each.source,
-      contribution: each.role === "smoothing" ? beyondNoise(each.contribution, each.noise ?? 0) : each.contribution,
+      contribution: each.noise === undefined ? each.contribution : beyondNoise(each.contribution, each.noise),
     }))
     .filter((each) => each.contribution !== 0);
 }

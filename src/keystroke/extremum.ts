@@ -1,5 +1,5 @@
 import type { LocalFit } from "./local-fit.js";
-import { cubicTerm, formAt, leverage, localFit, valueAt } from "./local-fit.js";
+import { cubicTerm, formAt, leverage, localFit, lowerBound, slopeAt, valueAt } from "./local-fit.js";
 import type { Smoothing, Stretch } from "./local-value.js";
 import { forceBiasFactor, localValue, parabola } from "./local-value.js";
 import { readingNoise } from "./noise.js";
@@ -15,6 +15,8 @@ export interface Extremum {
   /** Bias of the place, by the asymmetry that a cubic sees; of the force, by what half the window changes; null: unknown. */
   readonly smoothingMm: Smoothing | null;
   readonly smoothingCn: Smoothing | null;
+  /** Second derivative of the fit, below 0 at a peak, cN/mm²; 0 where no parabola has its vertex. */
+  readonly bend: number;
   readonly dof: number;
   readonly halfWidthMm: number;
 }
@@ -35,6 +37,8 @@ interface Vertex {
   readonly fit: LocalFit;
   readonly halfWidthMm: number;
   readonly noiseMm: number;
+  /** Second derivative that its place and noise rest on. */
+  readonly bend: number;
 }
 
 /** Shares of the method's window: narrower ones, tried where the parabola misses the readings ... */
@@ -50,8 +54,11 @@ const agreement = 2;
 /**
  * Vertex of a local parabola near a candidate. The window is the method's; narrower where the parabola misses the readings
  * by more than the tolerance and three times their noise (a corner); wider, up to four times, where the top is so flat
- * that the window shows no significant bend or leaves its place uncertain by more than a tenth of the method's window, as long as
- * the parabola still fits and its vertex agrees with the narrower one's.
+ * that the window would leave its place uncertain by more than a tenth of the method's window.
+ *
+ * How flat the top is, is taken from the widest window whose parabola still fits and whose vertex agrees with the narrower
+ * ones', as only that shows a bend clear of the noise. A narrow window must not be chosen by the bend that it shows itself:
+ * where noise makes it look sharp, noise has also raised its peak.
  *
  * @returns null where no window has an extremum of that sign inside the stretch
  */
@@ -61,24 +68,68 @@ export function refineExtremum(profile: Profile, candidateMm: number, options: E
   const acceptable = Math.max(3 * sigma, toleranceCn);
   const isGood = (fit: LocalFit): boolean => Math.sqrt(fit.variance) <= acceptable;
   const usual = parabola(profile, candidateMm, windowMm / 2, stretch);
-  let best: Vertex | null = null;
+  let widest: Vertex | null = null;
   if (usual !== null && isGood(usual)) {
     for (const share of wider) {
-      const centre: number = best?.xMm ?? candidateMm;
+      const centre: number = widest?.xMm ?? candidateMm;
       const wide = vertexNear(profile, centre, (share * windowMm) / 2, sigma, options);
       if (wide === null) continue;
-      if (!isGood(wide.fit)) break;
-      if (best !== null && !agrees(best, wide)) break;
-      best = wide;
-      if (best.noiseMm <= uncertainShare * windowMm) break;
+      if (!isGood(wide.fit) || (widest !== null && !agrees(widest, wide))) break;
+      widest = wide;
     }
   }
+  let best: Vertex | null = widest && narrowestSure(profile, widest, sigma, options);
   for (const share of narrower) {
     if (best !== null) break;
     const narrow = vertexNear(profile, candidateMm, (share * windowMm) / 2, sigma, options);
     if (narrow !== null && isGood(narrow.fit)) best = narrow;
   }
   return best === null ? null : described(profile, best, sigma, options);
+}
+
+/** The narrowest window from the method's on that leaves the place certain enough, by the bend of the widest; else that. */
+function narrowestSure(profile: Profile, widest: Vertex, sigma: number, options: ExtremumOptions): Vertex {
+  const { windowMm } = options;
+  for (const share of wider) {
+    const halfWidthMm = (share * windowMm) / 2;
+    if (!(halfWidthMm < widest.halfWidthMm)) break;
+    const found = levelNear(profile, widest, halfWidthMm, sigma, options);
+    if (found !== null && found.noiseMm <= uncertainShare * windowMm) return found;
+  }
+  return widest;
+}
+
+/**
+ * Where a narrower window's slope passes 0, nearest to a vertex: between two positions, by straight interpolation of the
+ * slopes there. Its noise goes by the vertex's bend, not its own.
+ */
+function levelNear(
+  profile: Profile,
+  vertex: Vertex,
+  halfWidthMm: number,
+  sigma: number,
+  { stretch, sign }: ExtremumOptions,
+): Vertex | null {
+  const { xMm: positions } = profile;
+  const from = Math.max(stretch.fromMm, vertex.xMm - 2 * halfWidthMm);
+  const to = Math.min(stretch.toMm, vertex.xMm + 2 * halfWidthMm);
+  let nearest: number | null = null;
+  let before: { readonly x: number; readonly slope: number } | null = null;
+  for (let i = lowerBound(positions, from); i < positions.length && positions[i]! <= to; i++) {
+    const x = positions[i]!;
+    const fit = parabola(profile, x, halfWidthMm, stretch);
+    if (fit === null) return null;
+    const slope = sign * slopeAt(fit, x);
+    if (before !== null && before.slope > 0 && slope <= 0) {
+      const place = before.x + (before.slope / (before.slope - slope)) * (x - before.x);
+      if (nearest === null || Math.abs(place - vertex.xMm) < Math.abs(nearest - vertex.xMm)) nearest = place;
+    }
+    before = { x, slope };
+  }
+  const fit = nearest === null ? null : parabola(profile, nearest, halfWidthMm, stretch);
+  if (nearest === null || fit === null) return null;
+  const variance = Math.max(sigma ** 2, fit.variance) * leverage(fit, [0, 1, 0]);
+  return { xMm: nearest, fit, halfWidthMm, noiseMm: Math.sqrt(variance) / Math.abs(vertex.bend), bend: vertex.bend };
 }
 
 function agrees(narrow: Vertex, wide: Vertex): boolean {
@@ -112,17 +163,16 @@ function vertexNear(
   if (!(Math.abs(half) > significance * Math.sqrt(residual * leverage(fit, [0, 0, 1])))) return null;
   const shift = -slope / (2 * half);
   const variance = residual * leverage(fit, [0, 1, 2 * shift]);
-  return { xMm: centre, fit, halfWidthMm, noiseMm: Math.sqrt(variance) / Math.abs(2 * half) };
+  return { xMm: centre, fit, halfWidthMm, noiseMm: Math.sqrt(variance) / Math.abs(2 * half), bend: 2 * half };
 }
 
 function described(profile: Profile, vertex: Vertex, sigma: number, options: ExtremumOptions): Extremum {
-  const { fit, xMm, halfWidthMm } = vertex;
+  const { fit, xMm, halfWidthMm, bend } = vertex;
   const residual = Math.max(sigma ** 2, fit.variance);
   const narrow = vertexNear(profile, xMm, halfWidthMm / 2, sigma, options);
   const forceCn = valueAt(fit, xMm);
   const forceVariance = residual * leverage(fit, formAt(fit, xMm));
   const cubic = cubicTerm(profile, fit, xMm);
-  const bend = 2 * fit.coefficients[2];
   const forceChange = narrow === null ? 0 : forceCn - valueAt(narrow.fit, narrow.xMm);
   const changeVariance =
     narrow === null ? 0 : residual * leverage(narrow.fit, formAt(narrow.fit, narrow.xMm)) - forceVariance;
@@ -136,6 +186,7 @@ function described(profile: Profile, vertex: Vertex, sigma: number, options: Ext
       narrow === null
         ? null
         : { bias: forceBiasFactor * forceChange, noise: forceBiasFactor * Math.sqrt(Math.max(0, changeVariance)) },
+    bend,
     dof: Math.max(1, fit.dof),
     halfWidthMm,
   };
@@ -171,6 +222,7 @@ export function cornerExtremum(profile: Profile, candidateMm: number, options: E
     noiseCn: Math.sqrt(varianceOf(flat)),
     smoothingMm: null,
     smoothingCn: null,
+    bend: 0,
     dof: Math.max(1, flat.dof),
     halfWidthMm: reach,
   };
@@ -190,6 +242,7 @@ export function extremumAt(profile: Profile, xMm: number, options: ExtremumOptio
     noiseCn: value.noiseCn,
     smoothingMm: null,
     smoothingCn: value.smoothingCn,
+    bend: 0,
     dof: value.dof,
     halfWidthMm: value.halfWidthMm,
   };

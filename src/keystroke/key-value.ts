@@ -3,9 +3,9 @@ import { evidenceStep } from "../metrology/evidence.js";
 import type { Measured } from "../metrology/quantity.js";
 import { Absent, Quantity } from "../metrology/quantity.js";
 import type { Component, Source } from "../metrology/source.js";
-import { meanOf, varianceOf } from "../statistics/numeric/sums.js";
+import { meanOf } from "../statistics/numeric/sums.js";
 import type { Estimate, Term } from "./estimate.js";
-import { beyondNoise, uncertaintyOf } from "./estimate.js";
+import { uncertaintyOf } from "./estimate.js";
 import type { Repeatability } from "./repeatability.js";
 
 /** One used cycle's estimate of one characteristic, with its evidence. */
@@ -20,8 +20,6 @@ export interface KeyValueOptions {
   readonly symbol: string;
   /** Scatter of the cycles; null where no key of the session has two. */
   readonly scatter: Repeatability | null;
-  /** What smoothing does to this characteristic in this session; see `sessionSmoothing`. */
-  readonly smoothing: readonly Component[];
   /** Id of the observations that a pooled scatter rests on, shared by the keys. */
   readonly block: string;
 }
@@ -35,11 +33,10 @@ export function keyPath(unit: string, session: string, key: string): string {
  * A key's value of one characteristic: the mean of its used cycles (measurement model, section 2).
  *
  * Its components are the shared ones of the cycles, averaged with their signs (rig, report, smoothing), beside the scatter
- * of the cycles: the larger of the observed variance and what the noise of the strokes makes by itself, over the number of
- * cycles. The noise of the strokes does not enter again, since the scatter holds it. Spacing and resolution would make a
- * scatter of their own, step / sqrt(12), where each cycle meets the readings elsewhere; an observed scatter below that
- * says that they are the same in every cycle, and they enter undivided. Where no key has two cycles, the components of
- * the single stroke stand in.
+ * of the cycles over their number. The noise of the strokes does not enter again, since the scatter holds it. Spacing and
+ * resolution would make a scatter of their own, step / sqrt(12), where each cycle meets the readings elsewhere; an
+ * observed scatter below that says that they are the same in every cycle, and they enter undivided. Where no key has two
+ * cycles, the components of the single stroke stand in.
  *
  * @returns absent where the characteristic is absent in more than half of the used cycles, with the most frequent reason
  */
@@ -53,7 +50,7 @@ export function keyValue(cycles: readonly CycleValue[], options: KeyValueOptions
   const count = found.length;
   const value = meanOf(found.map((each) => each.estimate.value));
   const lists = found.map((each) => each.estimate.terms);
-  const components = [...averaged(lists, "shared"), ...options.smoothing, ...ownComponents(lists, options)];
+  const components = [...averaged(lists, "shared"), ...ownComponents(lists, options)];
   const note = count < cycles.length ? `absent in ${cycles.length - count} of ${cycles.length} used cycles` : undefined;
   const operation = count === 1 ? "one cycle" : `mean of ${count} cycles`;
   const evidence = evidenceStep(operation, found.map((each) => each.evidence), note); // prettier-ignore
@@ -69,16 +66,12 @@ function ownComponents(lists: readonly (readonly Term[])[], options: KeyValueOpt
   const { scatter, path, symbol, block } = options;
   if (scatter === null) return [...averaged(lists, "noise"), ...averaged(lists, "grid")];
   const count = lists.length;
-  const meanSquare = (role: "noise" | "grid"): number =>
-    lists.reduce((total, terms) => total + uncertaintyOf(terms, role) ** 2, 0) / count;
-  const strokeVariance = meanSquare("noise");
-  const gridU = Math.sqrt(meanSquare("grid"));
-  const isFloor = strokeVariance > scatter.variance;
-  const u = Math.sqrt(Math.max(scatter.variance, strokeVariance) / count);
+  const gridU = Math.sqrt(lists.reduce((total, terms) => total + uncertaintyOf(terms, "grid") ** 2, 0) / count);
+  const u = Math.sqrt(scatter.variance / count);
   const pooled = scatter.keys > 1 ? `, pooled over ${scatter.keys} keys` : "";
   const own: Source = {
     id: `${path}/cycles`,
-    label: isFloor ? "Noise of the strokes, above the scatter of the cycles" : `Scatter of the cycles${pooled}`,
+    label: `Scatter of the cycles${pooled}`,
     type: "A",
     distribution: "t",
     u,
@@ -93,28 +86,6 @@ function ownComponents(lists: readonly (readonly Term[])[], options: KeyValueOpt
     components.push({ source: grid, contribution: gridU });
   }
   return components;
-}
-
-/**
- * Components of smoothing for one characteristic of a session: the bias of each local fit, averaged with its sign over all
- * used cycles of all keys, as the keys of a unit are of one shape and one stroke shows it only through noise; of that
- * mean, what its own standard error does not explain. It is not taken off, since a key's value is the mean of its cycles.
- */
-export function sessionSmoothing(lists: readonly (readonly Term[])[]): readonly Component[] {
-  const bySource = new Map<string, { source: Source; biases: number[]; noise: number }>();
-  for (const terms of lists) {
-    for (const each of terms) {
-      if (each.role !== "smoothing") continue;
-      const known = bySource.get(each.source.id) ?? { source: each.source, biases: [], noise: 0 };
-      known.biases.push(each.contribution);
-      known.noise = each.noise ?? 0;
-      bySource.set(each.source.id, known);
-    }
-  }
-  return [...bySource.values()].map(({ source, biases, noise }) => {
-    const error = biases.length > 1 ? Math.sqrt(varianceOf(biases) / biases.length) : noise;
-    return { source, contribution: beyondNoise(meanOf(biases), error) };
-  });
 }
 
 /** The terms of one role, averaged over the cycles; a source that some cycles lack counts 0 there. */

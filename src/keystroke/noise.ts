@@ -26,8 +26,10 @@ export function robustSd(values: readonly number[], step: number): number {
  * @returns the resolution's part alone for fewer than three positions
  */
 export function readingNoise(profile: Profile, fromMm: number, toMm: number, step: number): number {
-  const from = Math.max(1, lowerBound(profile.xMm, fromMm));
-  const to = Math.min(profile.xMm.length - 1, lowerBound(profile.xMm, toMm));
+  // As `localFit` does: a position on the edge counts, however its last digit was rounded.
+  const slack = 1e-9 * Math.max(1, Math.abs(fromMm), Math.abs(toMm));
+  const from = Math.max(1, lowerBound(profile.xMm, fromMm - slack));
+  const to = Math.min(profile.xMm.length - 1, lowerBound(profile.xMm, toMm + slack));
   if (to - from < 3) return step / Math.sqrt(12);
   const deviations: number[] = [];
   for (let i = from; i < to; i++) {

@@ -54,6 +54,25 @@ export function fitForceTerms(
   ];
 }
 
+/**
+ * Terms of the force of a peak or valley: those of any fitted force, but half the window's vertex is another extreme of
+ * the noise, so what it changes is a `window` term; and the bias of reading an extreme.
+ */
+export function extremumForceTerms(
+  name: "peak" | "valley",
+  words: string,
+  extremum: Extremum,
+  forceStepCn: number,
+  sources: StrokeSources,
+): readonly Term[] {
+  const terms = fitForceTerms(name, words, extremum, forceStepCn, sources).map((each) =>
+    each.role === "smoothing" ? { ...each, role: "window" as const } : each,
+  );
+  if (extremum.bend === 0) return terms;
+  const source = sources.session(`extreme/${name}-force`, `${words}: extreme of a noisy curve`);
+  return [...terms, { role: "extreme", source, contribution: -extremum.bend / 2, place: `${name}Position` }];
+}
+
 function smoothingTerm(
   name: string,
   words: string,

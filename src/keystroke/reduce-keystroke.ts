@@ -6,8 +6,9 @@ import { testerTerms } from "./correction.js";
 import { curveKind } from "./curve-kind.js";
 import type { Estimate } from "./estimate.js";
 import { missing, term } from "./estimate.js";
+import { withoutFitBias } from "./fit-bias.js";
 import type { CycleValue } from "./key-value.js";
-import { keyPath, keyValue, sessionSmoothing } from "./key-value.js";
+import { keyPath, keyValue } from "./key-value.js";
 import type { KeyReduction, KeystrokeReduction } from "./model.js";
 import type { PressCurve } from "./press-curve.js";
 import type { CycleStrokes, ReducedCycle } from "./reduce-cycle.js";
@@ -38,10 +39,12 @@ export function reduceKeystroke(strokes: readonly Stroke[], context: ReductionCo
   const tester = testerTerms(context.rig);
   const { method } = context;
   const byKey = groupStrokes(strokes);
+  const reduced = withoutFitBias(
+    method.keys.flatMap((key) => (byKey.get(key) ?? []).map((each) => reduceCycle(each, context, tester))),
+  );
   const keys: ReducedKey[] = method.keys.flatMap((key) => {
-    const recorded = byKey.get(key);
-    if (recorded === undefined) return [];
-    const cycles = recorded.map((each) => reduceCycle(each, context, tester));
+    if (!byKey.has(key)) return [];
+    const cycles = reduced.filter((cycle) => cycle.reduction.key === key);
     return [{ key, cycles, used: cycles.filter((cycle) => cycle.reduction.used) }];
   });
   const values = keyCharacteristics(keys, context);
@@ -100,15 +103,11 @@ function keyCharacteristics(keys: readonly ReducedKey[], context: ReductionConte
     const perKey = keys.map(valuesOf);
     const found = perKey.map((list) => list.flatMap(({ estimate }) => (estimate.found ? [estimate.value] : [])));
     const scatters = repeatability(found);
-    const smoothing = sessionSmoothing(
-      perKey.flatMap((list) => list.flatMap(({ estimate }) => (estimate.found ? [estimate.terms] : []))),
-    );
     perKey.forEach((list, i) => {
       results[i]![name] = keyValue(list, {
         path: `${keyPath(context.unit, context.session, keys[i]!.key)}/${name}`,
         symbol,
         scatter: scatters[i] ?? null,
-        smoothing,
         block: `${sessionPath(context)}/repeatability/${name}`,
       });
     });
