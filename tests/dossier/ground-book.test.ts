@@ -81,3 +81,15 @@ test("an absence with the evidence of a quantity does not stand for it", () => {
 test("letters go on after z with aa", () => {
   expect([0, 25, 26, 27, 51, 52, 701, 702].map(letters)).toEqual(["a", "z", "aa", "ab", "az", "ba", "zz", "aaa"]);
 });
+
+test("of several numbers with one evidence the first that is printed outside figures is cited for it", () => {
+  const book = openBook();
+  const first = quantity(1);
+  const second = new Quantity(2, "cN", [], first.evidence);
+  book.cite(first, { ...head, drawn: true });
+  expect(book.numberAt(first.evidence)).toBeNull();
+  const entry = book.cite(second, head);
+  expect(book.numberAt(first.evidence)).toBe(entry);
+  const printed = book.cite(first, head);
+  expect(book.numberAt(first.evidence)).toBe(printed);
+});

@@ -73,3 +73,17 @@ test("a step that rests on more than raw rows is no trace, what lies below it ma
     "b ← mean of 3 cycles ← traces T1 to T3",
   ]);
 });
+
+test("a long chain that an earlier ground has word for word is not said again", () => {
+  const steps = Array.from({ length: 20 }, (_, index) =>
+    evidenceStep(`${"abcdefghijklmnopqrst"[index]} step of its own kind`, [
+      evidenceStep("reading", [lines(index * 20)]),
+    ]),
+  );
+  const evidence = evidenceStep("mean of all steps", steps);
+  const document = page(new Quantity(1, "1", [], evidence), new Quantity(2, "1", [], evidence));
+  const [first, second] = [...document.querySelectorAll(".chain")];
+  expect(words(first)).toContain("t step of its own kind");
+  expect(words(second)).toBe("the steps are those of ground 1a");
+  expect(document.querySelector(second!.querySelector("a")!.getAttribute("href")!)!.contains(first!)).toBe(true);
+});
