@@ -44,8 +44,9 @@ function openStream(seed: number): Stream {
 export class Random {
   readonly #stream: Stream;
 
-  /** @param seed any whole number; its lower 32 bits count */
+  /** @param seed any whole number; its lower 32 bits count. Throws a RangeError for another number. */
   constructor(seed: number) {
+    if (!Number.isInteger(seed)) throw new RangeError(`a seed is a whole number, not ${seed}`);
     this.#stream = openStream(seed);
     // The generator's first numbers still show the seed.
     for (let i = 0; i < 8; i++) this.#stream.uniform();
