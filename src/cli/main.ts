@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { Command, CommanderError } from "commander";
+import { Command, CommanderError, Option } from "commander";
 import { readFileSync } from "node:fs";
 import type { DraftArguments } from "./draft.js";
 import type { ReceiveArguments } from "./receive.js";
@@ -21,7 +21,7 @@ async function main(): Promise<number> {
 
   program
     .command("draft")
-    .summary("check and reduce an archive, then write a dossier per unit and the catalogue")
+    .summary("check and reduce an archive, then write its dossiers and reports")
     .description(
       "Checks the archive, reduces its raw measurements and writes one static HTML dossier for every subject of every " +
         "template. Nothing is written where the archive has errors. A failing cell shows its problem in its place; the " +
@@ -29,8 +29,8 @@ async function main(): Promise<number> {
     )
     .option("--data <dir>", "folder of the archive", "data")
     .option("--out <dir>", "folder that is written to", "reports/draft")
-    .option("--template <file>", "a template; may be repeated (default: the templates that ship)", collect, [])
-    .option("--unit <id>", "only dossiers of this unit; may be repeated", collect, [])
+    .addOption(repeated("--template <file>", "a template; may be repeated", "the templates that ship"))
+    .addOption(repeated("--unit <id>", "only dossiers of this unit; may be repeated", "every subject"))
     .option("--workers <n>", "processes that work side by side (default: the number of processors)", parseWorkers)
     .option("--fresh", "reduce every session again instead of using kept results", false)
     .option("--json", "print the result as JSON", false)
@@ -116,8 +116,10 @@ record already.`,
   return code;
 }
 
-function collect(value: string, earlier: string[]): string[] {
-  return [...earlier, value];
+/** An option that may be given several times; none given is an empty list, told in the help as `otherwise`. */
+function repeated(flags: string, description: string, otherwise: string): Option {
+  const collect = (value: string, earlier: readonly string[]): readonly string[] => [...earlier, value];
+  return new Option(flags, description).argParser(collect).default([], otherwise);
 }
 
 function parseWorkers(text: string): number {
@@ -143,6 +145,12 @@ function report(error: unknown): number {
   return exitCodes.fault;
 }
 
+// A reader that left early, such as `head`, is no fault: what it does not want is not written, and the command goes on.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") throw error;
+  });
+}
 // Leaving through `exit` lets whatever is under way take its children and temporary files with it.
 process.once("SIGINT", () => process.exit(exitCodes.interrupted));
 process.once("SIGTERM", () => process.exit(exitCodes.terminated));

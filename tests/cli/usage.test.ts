@@ -1,3 +1,4 @@
+import { spawnSync } from "node:child_process";
 import { expect, test } from "vitest";
 import { runBenchfolio } from "./run-benchfolio.js";
 
@@ -28,6 +29,14 @@ test("a number of workers that is none exits 2 with the range", async () => {
     expect(code).toBe(2);
     expect(stderr).toContain("a whole number from 1 to 64");
   }
+});
+
+test("a reader that leaves early gets no stack trace", () => {
+  const main = new URL("../../dist/cli/main.js", import.meta.url).pathname;
+  const { stderr } = spawnSync("bash", ["-c", `"${process.execPath}" "${main}" check --codes | true`], {
+    encoding: "utf8",
+  });
+  expect(stderr).toBe("");
 });
 
 test("the version is the package's", async () => {
