@@ -3,6 +3,7 @@ import { drawChart } from "../figures/draw.js";
 import { figureStyles } from "../figures/figure-styles.js";
 import type { CompiledTemplate } from "../templates/compiled.js";
 import type { TemplateProblem, TemplateRun } from "../templates/outcome.js";
+import type { RunScope } from "../templates/run/run-template.js";
 import { runTemplate } from "../templates/run/run-template.js";
 import { sealProcess } from "../templates/run/seal-process.js";
 import type { SealedSeat } from "../templates/sealed/serve-sealed.js";
@@ -56,7 +57,7 @@ function build(request: DossierRequest, seat: SealedSeat): DossierReply {
   const { archive } = bundle.content;
   const { template, subjectId } = request;
   const scope = scopeOf(bundle.content, template, subjectId);
-  const run = runTemplate(template, { values: { ...scope }, modules }, sealed, {
+  const run = runTemplate(template, { values: scope as RunScope["values"], modules }, sealed, {
     step: seat.step,
     stopped: seat.stopped,
   });
@@ -83,6 +84,7 @@ function withFrames(error: unknown): Error {
   return new Error([error instanceof Error ? error.message : String(error), ...frames].join("\n"));
 }
 
+/** Names are read one by one as cells use them: a name that cannot be had fails the cell that asks for it. */
 function scopeOf({ archive, reductions }: Bundle, template: CompiledTemplate, subjectId: string | null): object {
   switch (template.subject) {
     case "unit":

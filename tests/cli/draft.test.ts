@@ -104,6 +104,26 @@ for (const [what, cell, shown] of failing) {
   });
 }
 
+test("a template that asks for a method which the archive lacks is told so in place, and the rest is built", async () => {
+  const none = Object.fromEntries(
+    ["methods/keystroke-1.yaml", "methods/keystroke-2.yaml", "units/u01/s1/session.yaml", "units/u01/s1/force.csv"]
+      .concat("studies/crossed-1/study.yaml", "studies/crossed-1/readings.csv")
+      .map((path) => [path, null]),
+  );
+  const template = `${plainTemplate}\nThe method has the title [= method.title =].\n`;
+  await withSmallArchive(
+    template,
+    async ({ root, out, template: file }) => {
+      const { code, stdout, stderr } = await runBenchfolio(["draft", "--data", root, "--out", out, "--template", file]);
+      expect(stdout).toMatch(/report\.md:9:\d+ E_CELL_THREW {2}the archive has no keystroke method/);
+      expect(stderr).not.toContain("fault");
+      expect(readFileSync(join(out, "report-u01.html"), "utf8")).toContain("There are");
+      expect(code).toBe(1);
+    },
+    none,
+  );
+});
+
 test("an endless loop is stopped, shown in its place, and the rest is built", async () => {
   const template = plainTemplate.replace("There are", "```ts figure spin: Does it end?\nfor (;;);\n```\n\nThere are");
   await withSmallArchive(template, async ({ root, out, template: file }) => {

@@ -9,9 +9,13 @@ import { labDescription, limitView, sessionView, unitDescription } from "./views
 /** `benchfolio/subject/unit`: what is in scope of a template whose subject is a unit. */
 export interface UnitScope {
   readonly unit: UnitSubject;
-  /** The keystroke method of the unit's current session; where it has none, the first that the template names. */
+  /**
+   * The keystroke method of the unit's current session; where it has none, the first that the template names. A template
+   * for archives that may have no keystroke method asks `methods.keystroke`: this name throws then.
+   */
   readonly method: KeystrokeMethod;
-  readonly methods: { readonly keystroke: KeystrokeMethod; readonly latency: LatencyMethod };
+  /** The same by kind; null where the archive has no method of that kind. */
+  readonly methods: { readonly keystroke: KeystrokeMethod | null; readonly latency: LatencyMethod | null };
   readonly lab: LabDescription;
 }
 
@@ -41,7 +45,7 @@ export interface CurrentResults {
 /**
  * Builds the scope of one unit.
  * @param methods method ids of the template's front matter, most wanted first
- * @throws RangeError where the archive has no such unit, or no method of a kind that a unit's dossier needs
+ * @throws RangeError where the archive has no such unit
  */
 export function unitScope(
   archive: Archive,
@@ -54,7 +58,17 @@ export function unitScope(
   const subject = unitSubject(archive, reductions, unit, methods);
   const keystroke = methodOf<KeystrokeMethod>(archive, "keystroke", subject.current.keystroke.method, methods);
   const latency = methodOf<LatencyMethod>(archive, "latency", subject.current.latency.method, methods);
-  return { unit: subject, method: keystroke, methods: { keystroke, latency }, lab: labDescription(archive.lab) };
+  return {
+    unit: subject,
+    get method() {
+      if (keystroke === null) {
+        throw new RangeError("the archive has no keystroke method; methods.keystroke is null then and can be asked");
+      }
+      return keystroke;
+    },
+    methods: { keystroke, latency },
+    lab: labDescription(archive.lab),
+  };
 }
 
 export function unitSubject(
@@ -111,11 +125,10 @@ function methodOf<M extends KeystrokeMethod | LatencyMethod>(
   kind: M["kind"],
   used: string,
   wanted: readonly string[],
-): M {
+): M | null {
   const ids = [used, ...wanted, ...[...archive.methods.keys()].reverse()];
   const found = ids.map((id) => archive.methods.get(id)).find((each) => each?.kind === kind);
-  if (found === undefined) throw new RangeError(`the archive has no ${kind} method`);
-  return found as M;
+  return (found as M | undefined) ?? null;
 }
 
 function noKeystroke(unit: string): KeystrokeReduction {
