@@ -13,7 +13,10 @@ import { streamStrokes } from "./stream-strokes.js";
  * On each file ten pairs of a closing (1.0 mm to 2.4 mm on the tester's scale) and an opening 0.05 mm to 0.4 mm above it.
  */
 const [folder] = process.argv.slice(2);
-if (folder === undefined) throw new Error("use: added-contacts.ts DIR");
+if (folder === undefined) {
+  console.error("use: added-contacts.ts DIR");
+  process.exit(2);
+}
 const random = seededRandom(5);
 const errors = { clean: [] as number[], bouncing: [] as number[] };
 let absent = 0;

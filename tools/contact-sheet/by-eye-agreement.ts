@@ -22,7 +22,10 @@ const leastMm = 0.03;
 const worstMm = 0.15;
 
 const [folder, marksFile = "tests/keystroke/by-eye/marks.json"] = process.argv.slice(2);
-if (folder === undefined) throw new Error("use: by-eye-agreement.ts DIR [MARKS.json]");
+if (folder === undefined) {
+  console.error("use: by-eye-agreement.ts DIR [MARKS.json]");
+  process.exit(2);
+}
 const byEye = JSON.parse(readFileSync(marksFile, "utf8")) as ByEye;
 let agreed = 0;
 let compared = 0;

@@ -1,5 +1,6 @@
 import * as Plot from "@observablehq/plot";
-import { writeFileSync } from "node:fs";
+import { mkdirSync, writeFileSync } from "node:fs";
+import { dirname } from "node:path";
 import { parseArgs } from "node:util";
 import { reduceKeystroke } from "../../src/keystroke/index.js";
 import type { CycleReduction, KeyReduction } from "../../src/keystroke/index.js";
@@ -11,7 +12,7 @@ import { streamStrokes } from "./stream-strokes.js";
 /**
  * Draws one page of small charts, one a stream file, with the marks of the reduction:
  *
- *   tsx tools/contact-sheet/main.ts DIR --out FILE.html|FILE.svg
+ *   npm run contact-sheet -- DIR [--out FILE.html|FILE.svg]       default: reports/draft/contact-sheet.html
  *
  * DIR holds CSV files with the columns displacement_mm and force_gf, force_cN, force_N or force_mN. Marks: touch (T),
  * tactile peak (P), valley (V), bottom-out (B), and actuation (A) and reset (R) where there is a contact. Beside each
@@ -19,8 +20,10 @@ import { streamStrokes } from "./stream-strokes.js";
  */
 const { values, positionals } = parseArgs({ allowPositionals: true, options: { out: { type: "string" } } });
 const [folder] = positionals;
-if (folder === undefined || !values.out || !/\.(svg|html)$/.test(values.out)) {
-  throw new Error("use: contact-sheet DIR --out FILE.html|FILE.svg");
+const out = values.out ?? "reports/draft/contact-sheet.html";
+if (folder === undefined || !/\.(svg|html)$/.test(out)) {
+  console.error("use: npm run contact-sheet -- DIR [--out FILE.html|FILE.svg]");
+  process.exit(2);
 }
 const width = 480;
 const height = 300;
@@ -41,8 +44,9 @@ for (const file of readStreamFolder(folder)) {
   const flags = key.cycles.flatMap((cycle) => cycle.flags.map((flag) => `${flag.code}: ${flag.message}`));
   console.log(`${file.name}: ${key.curveKind}${flags.length === 0 ? "" : `; ${flags.join("; ")}`}`);
 }
-writeFileSync(values.out, values.out.endsWith(".svg") ? oneSvg(panels) : onePage(panels));
-console.log(`${panels.length} charts written to ${values.out}`);
+mkdirSync(dirname(out), { recursive: true });
+writeFileSync(out, out.endsWith(".svg") ? oneSvg(panels) : onePage(panels));
+console.log(`${panels.length} charts written to ${out}`);
 
 function drawCycle(name: string, key: KeyReduction, cycle: CycleReduction): string {
   const { characteristics, curve } = cycle;
