@@ -124,6 +124,26 @@ test("a unit that was only filmed has latencies and says that it has no force", 
   expect(words(catalogue.querySelector("#s0, .part"))).toContain("no force-displacement session");
 });
 
+test("a session without contact readings says that none was recorded, what is absent for it, and what stands", async () => {
+  const { unit, catalogue } = await draftOn({
+    "units/u01/s1/session.yaml": replacing("contact_source: electrical", "contact_source: none"),
+    "units/u01/s1/force.csv": (text) => text.replace(/,[01]$/gm, ","),
+  });
+  expect(words(unit.querySelector("#s1"))).toContain(
+    "No contact was recorded (contact source: none), and a curve of force does not show where the switch closes and " +
+      "opens. Pre-travel, actuation force, operating force, reset point, force at the reset point, differential travel " +
+      "and work to actuate are therefore absent",
+  );
+  expect(words(unit.querySelector("#s2"))).toContain("because the session has no contact readings");
+  expect(words(unit.querySelector("#s3"))).toContain(
+    "no point of actuation, reset or bottom-out that could be located",
+  );
+  expect(words(unit.querySelector("#s4"))).toContain("No key has an actuation force");
+  expect(words(unit)).not.toMatch(/by the curve alone|With one key measured/);
+  expect(results(unit).filter((row) => row.startsWith("Tactile ratio"))).toHaveLength(1);
+  expect(words(catalogue.querySelector("main"))).toContain("u01 (the session has no contact readings");
+});
+
 test("a unit without any session says so throughout", async () => {
   const { unit } = await draftOn({ ...noForce, ...noFilm, ...noData });
   expect(words(unit.querySelector("#r-sessions"))).toContain("No session of this unit is recorded.");
