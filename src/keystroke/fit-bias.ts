@@ -1,4 +1,5 @@
 import { evidenceStep } from "../metrology/evidence.js";
+import { roundSignificant } from "../metrology/print.js";
 import { Quantity } from "../metrology/quantity.js";
 import type { Source } from "../metrology/source.js";
 import { meanOf, varianceOf } from "../statistics/numeric/sums.js";
@@ -141,7 +142,7 @@ function corrected(cycle: ReducedCycle, of: (name: KeyCharacteristic) => Correct
     const estimate = estimates[name];
     const before = characteristics[name];
     if (!estimate.found || before.absent || estimate.value === before.value) return before;
-    const by = `${(estimate.value - before.value).toPrecision(2)}${symbol === "1" ? "" : ` ${symbol}`}`;
+    const by = `${roundSignificant(estimate.value - before.value, 2)}${symbol === "1" ? "" : ` ${symbol}`}`;
     const evidence = evidenceStep(`corrected by ${by} for the bias of local fits`, [before.evidence]);
     return new Quantity(estimate.value, symbol, componentsOf(estimate.terms), evidence);
   });

@@ -1,4 +1,5 @@
 import { evidenceStep } from "../metrology/evidence.js";
+import { roundToPlaces } from "../metrology/print.js";
 import { Quantity } from "../metrology/quantity.js";
 import { observedSource } from "../metrology/source.js";
 import type { TTest } from "../statistics/tests/t-tests.js";
@@ -38,7 +39,7 @@ export function blockShift(
   if (beyondNoise) {
     const p = pValue < 0.0001 ? "p < 0.0001" : `p = ${pValue.toFixed(4)}`;
     warnings.push(
-      `the baseline moved by ${difference.toFixed(2)} ms between block "${before.block}" and block "${after.block}", ` +
+      `the baseline moved by ${roundToPlaces(difference, 2)} ms between block "${before.block}" and block "${after.block}", ` +
         `beyond its noise (Welch's test, ${p}); half of it enters the budget as a rectangular half-width`,
     );
   }

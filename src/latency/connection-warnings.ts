@@ -1,4 +1,5 @@
 import { expand } from "../metrology/expanded.js";
+import { roundToPlaces } from "../metrology/print.js";
 import type { LatencyContext } from "./context.js";
 import { isSkewed } from "./latency-results.js";
 import type { ConnectionLatency } from "./model.js";
@@ -65,13 +66,13 @@ function ofResults(result: Omit<ConnectionLatency, "warnings">, presses: readonl
     ["the latency of the fastest", latencyKept] as const,
   ]) {
     if (!value.absent && value.value < 0) {
-      warnings.push(`${name} is negative (${value.value.toFixed(2)} ms): more was subtracted than was observed`);
+      warnings.push(`${name} is negative (${roundToPlaces(value.value, 2)} ms): more was subtracted than was observed`);
     }
   }
   if (!latency.absent && !travel.absent) {
     const { U } = expand(travel);
     if (U > Math.abs(latency.value)) {
-      const sizes = `${U.toFixed(2)} ms against ${latency.value.toFixed(2)} ms`;
+      const sizes = `${U.toFixed(2)} ms against ${roundToPlaces(latency.value, 2)} ms`;
       warnings.push(`the travel term's U exceeds the latency itself (${sizes}): this latency is mostly travel`);
     }
   }
