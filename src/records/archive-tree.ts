@@ -1,5 +1,6 @@
 import { lstatSync, readdirSync, realpathSync, statSync } from "node:fs";
 import { join, sep } from "node:path";
+import { receivedFolder } from "./check-receipt.js";
 import type { ProblemCode } from "./problem.js";
 import { compareText } from "./problem.js";
 import type { ProblemCollector } from "./problem-collector.js";
@@ -12,7 +13,7 @@ export interface ArchiveTree {
   /** Paths of method files. */
   readonly methods: readonly string[];
   readonly rigs: readonly FolderEntry[];
-  readonly units: readonly (FolderEntry & { readonly sessions: readonly FolderEntry[] })[];
+  readonly units: readonly (FolderEntry & { readonly sessions: readonly SessionEntry[] })[];
   readonly studies: readonly FolderEntry[];
   /** Every regular file that is part of the archive or lies beside its files, to be hashed. */
   readonly files: readonly string[];
@@ -24,6 +25,11 @@ export interface FolderEntry {
   readonly files: readonly string[];
 }
 
+/** A session's folder, with the names of the files in its `received/`. */
+export interface SessionEntry extends FolderEntry {
+  readonly received: readonly string[];
+}
+
 const sessionFiles = ["session.yaml", "force.csv", "presses.csv", "films.csv", "baseline.csv", "timings.csv"];
 
 /** Kept silently: what version control and readers of a folder expect. */
@@ -33,8 +39,7 @@ const rootTexts = ["README.md", "LICENSE", "LICENSE.md"];
 /**
  * Lists an archive's folder. Unknown files and folders are reported and unknown folders not entered; links out of the
  * archive, broken links and links to folders are refused. `received/` in a session's folder holds the exports that
- * its tables were made from and the note of their receipt; so does `source/` where that was made by hand. Any file is
- * allowed there and only hashed.
+ * its tables were made from and the note of their receipt, which `checkReceipt` holds them against.
  *
  * @param root real path of the archive's folder
  */
@@ -86,12 +91,14 @@ class TreeReader {
     };
   }
 
-  #session(folder: string, id: string): FolderEntry {
+  #session(folder: string, id: string): SessionEntry {
     const { files, folders } = this.#list(folder);
-    for (const name of this.#knownFolders(folder, folders, ["received", "source"])) {
-      this.#knownFolders(`${folder}/${name}`, this.#list(`${folder}/${name}`).folders, []);
-    }
-    return { id, files: this.#known(folder, files, sessionFiles) };
+    const received = this.#knownFolders(folder, folders, [receivedFolder]).flatMap((name) => {
+      const inside = this.#list(`${folder}/${name}`);
+      this.#knownFolders(`${folder}/${name}`, inside.folders, []);
+      return inside.files;
+    });
+    return { id, files: this.#known(folder, files, sessionFiles), received };
   }
 
   /** A folder with the files of its format and no folder. */

@@ -14,6 +14,8 @@ export const problemCodes = [
   "E_FILE_UNREADABLE",
   "E_FILE_NOT_REGULAR",
   "E_FILE_CHANGED",
+  "E_RECEIVED_CHANGED",
+  "E_RECEIVED_MISSING",
   "E_LINK_OUTSIDE",
   "E_LINK_REFUSED",
   "E_FOLDER_NAME",
@@ -23,6 +25,8 @@ export const problemCodes = [
   "W_FILE_UNKNOWN",
   "W_FILE_UNEXPECTED",
   "W_FOLDER_UNKNOWN",
+  "W_RECEIPT_ABSENT",
+  "W_RECEIVED_UNLISTED",
   // YAML as such
   "E_YAML_SYNTAX",
   "E_YAML_UNCLOSED",

@@ -4,6 +4,7 @@ import type { Archive, ArchiveFile, Lab, Method, Rig, Session, Study, Unit } fro
 import type { ArchiveTree } from "./archive-tree.js";
 import { readArchiveTree } from "./archive-tree.js";
 import { checkMethods } from "./check-methods.js";
+import { checkReceipt } from "./check-receipt.js";
 import { checkSession } from "./check-session.js";
 import type { KnownNames } from "./known-names.js";
 import { nearestName } from "./nearest.js";
@@ -94,6 +95,8 @@ class ArchiveReader {
       for (const session of sessions) checkSession(session, around, problems);
       return unit === undefined ? [] : [{ ...unit, sessions: sessions.map((session) => session.value) }];
     });
+    const files = this.#hashes();
+    this.#receipts(files);
     return {
       root,
       lab: lab ?? unreadLab,
@@ -101,7 +104,7 @@ class ArchiveReader {
       rigs: rigsById,
       units: withSessions,
       studies,
-      files: this.#hashes(),
+      files,
       problems: problems.list(),
     };
   }
@@ -134,6 +137,15 @@ class ArchiveReader {
       this.#missing(`units/${folder.id}/${id}/session.yaml`);
       return [];
     });
+  }
+
+  #receipts(hashes: ReadonlyMap<string, ArchiveFile>): void {
+    const there = new Set(this.#tree.files);
+    for (const unit of this.#tree.units) {
+      for (const { id, received } of unit.sessions) {
+        checkReceipt(this.#context, { folder: `units/${unit.id}/${id}`, received, there, hashes });
+      }
+    }
   }
 
   #known(

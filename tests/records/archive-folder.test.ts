@@ -31,13 +31,20 @@ test("every file is listed with its size and sha256, sorted by code unit, unknow
   });
 });
 
-test("what version control keeps, a README beside lab.yaml and the exports in source/ are no news", () => {
-  const files = { "README.md": "# Data\n", ".gitattributes": "*.csv -text\n", "units/u01/s1/source/run 7.txt": "raw" };
+test("what version control keeps and a README beside lab.yaml are no news", () => {
+  const files = { "README.md": "# Data\n", ".gitattributes": "*.csv -text\n" };
   withArchive(files, (root) => {
     const { archive, problems } = checkArchive(root);
     expect(problems).toEqual([]);
-    expect(archive.files.has("units/u01/s1/source/run 7.txt")).toBe(true);
     expect(archive.files.has(".gitattributes")).toBe(false);
+  });
+});
+
+test("files as received stand in received/ and nowhere else", () => {
+  withArchive({ "units/u01/s1/source/run 7.txt": "raw" }, (root) => {
+    const { archive, problems } = checkArchive(root);
+    expect(brief(problems)).toEqual(["W_FOLDER_UNKNOWN units/u01/s1/source"]);
+    expect(archive.files.has("units/u01/s1/source/run 7.txt")).toBe(false);
   });
 });
 

@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import type { ProblemCode } from "../../src/records/index.js";
 import type { Override } from "./make-archive.js";
 import { forceTable, replacing, strokeRows, validArchive } from "./make-archive.js";
@@ -52,6 +53,71 @@ const injection = (rows: string): Readonly<Record<string, Override>> => ({
   [baseline]: null,
   "units/u01/s2/timings.csv": `connection,press,start_us,arrival_us,excluded\n${rows}`,
 });
+
+const inReceived = "units/u01/s1/received";
+const digestOf = (text: string): string =>
+  `sha256: ${createHash("sha256").update(text).digest("hex")}, bytes: ${Buffer.byteLength(text)}`;
+
+/** The keystroke session as received from one export, with the note of its receipt. */
+const receivedFiles: Readonly<Record<string, string>> = {
+  [`${inReceived}/run 7.txt`]: "raw\n",
+  [`${inReceived}/columns.yaml`]: "kind: force\n",
+  [`${inReceived}/received.yaml`]: `table: { file: force.csv, ${digestOf(validArchive()[force]!)}, rows: 328 }
+columns: { file: columns.yaml, ${digestOf("kind: force\n")} }
+received_by: a test
+files:
+  - { file: run 7.txt, given_as: a/run 7.txt, ${digestOf("raw\n")}, lines: 1, left_out: [{ lines: "1", reason: a head }] }
+`,
+};
+const receipt = `${inReceived}/received.yaml`;
+
+const receivedCases: readonly ProblemCase[] = [
+  { title: "files that are as the note of their receipt says are no problem", files: receivedFiles, problems: [] },
+  {
+    title: "a received file that changed is an error at its sha256 in the note",
+    files: { ...receivedFiles, [`${inReceived}/run 7.txt`]: "rav\n" },
+    problems: [`E_RECEIVED_CHANGED ${receipt}:5:55`],
+    says: ["run 7.txt holds 4 bytes with the sha256 ", "; received were 4 bytes with ", "hint: restore the file"],
+  },
+  {
+    title: "a note that gives another size than its file has is an error at the size",
+    files: { ...receivedFiles, [receipt]: receivedFiles[receipt]!.replace("bytes: 4,", "bytes: 5,") },
+    problems: [`E_RECEIVED_CHANGED ${receipt}:5:128`],
+  },
+  {
+    title: "a received file that is gone is an error where the note names it",
+    files: { ...receivedFiles, [`${inReceived}/run 7.txt`]: null },
+    problems: [`E_RECEIVED_MISSING ${receipt}:5:13`],
+    says: ["units/u01/s1/received/run 7.txt is missing"],
+  },
+  {
+    title: "a changed columns file is an error too",
+    files: { ...receivedFiles, [`${inReceived}/columns.yaml`]: "kind: presses\n" },
+    problems: [`E_RECEIVED_CHANGED ${receipt}:2:40`],
+  },
+  {
+    title: "a table that changed after its receipt is an error",
+    files: { ...receivedFiles, [force]: (text) => text.replace("0.100,", "0.101,") },
+    problems: [`E_RECEIVED_CHANGED ${receipt}:1:35`],
+    says: ["units/u01/s1/force.csv holds"],
+  },
+  {
+    title: "files in received/ without a note are warned of",
+    files: { [`${inReceived}/run 7.txt`]: "raw\n" },
+    problems: [`W_RECEIPT_ABSENT ${inReceived}/run 7.txt:1:1`],
+  },
+  {
+    title: "a file in received/ that the note does not name is warned of",
+    files: { ...receivedFiles, [`${inReceived}/run 8.txt`]: "raw\n" },
+    problems: [`W_RECEIVED_UNLISTED ${inReceived}/run 8.txt:1:1`],
+  },
+  {
+    title: "a note cannot name a file of another folder",
+    files: { ...receivedFiles, [receipt]: receivedFiles[receipt]!.replace("file: run 7.txt", "file: ../run 7.txt") },
+    problems: [`E_TEXT_FORM ${receipt}:5:13`],
+    says: ["the name of a file, without its folder"],
+  },
+];
 
 const fileCases: readonly ProblemCase[] = [
   {
@@ -926,6 +992,7 @@ const latencyCases: readonly ProblemCase[] = [
 
 export const problemCases: readonly ProblemCase[] = [
   ...fileCases,
+  ...receivedCases,
   ...yamlCases,
   ...valueCases,
   ...relationCases,

@@ -52,6 +52,16 @@ export const fileWordings = {
     message: "the file's sha256 is {found}; it was {expected} when the archive was read",
     hint: "a record is never changed after receipt; run again once nothing writes to the archive",
   },
+  E_RECEIVED_CHANGED: {
+    explanation: "A file kept in `received/`, or the table made of it, is not what the note of its receipt says.",
+    message: "{found}; received were {expected}",
+    hint: "restore the file as it was received; a correction is received as another session",
+  },
+  E_RECEIVED_MISSING: {
+    explanation: "A file that the note of a session's receipt names is not there.",
+    message: "{expected} is missing, which this receipt names",
+    hint: "restore the file as it was received; nothing else proves what the record was made from",
+  },
   E_LINK_OUTSIDE: {
     explanation: "A symbolic link leads out of the archive, so its content is not part of it.",
     message: "this link leaves the archive: {found}",
@@ -96,5 +106,16 @@ export const fileWordings = {
     explanation: "A folder that is no part of the archive's formats; nothing in it is read.",
     message: "this folder is not part of an archive and nothing in it is read",
     hint: "remove it, or keep it outside the archive",
+  },
+  W_RECEIPT_ABSENT: {
+    explanation:
+      "Files stand in `received/` without a note of their receipt, so that nothing shows whether they changed.",
+    message: "there is no received.yaml beside this file: nothing shows that it is as it came",
+    hint: "restore received.yaml; `benchfolio receive` writes one",
+  },
+  W_RECEIVED_UNLISTED: {
+    explanation: "A file stands in `received/` that the note of the receipt does not name.",
+    message: "received.yaml does not name this file",
+    hint: "remove it, or receive it as a session of its own",
   },
 } satisfies Wordings;
