@@ -1,3 +1,4 @@
+import { wholeDof } from "../metrology/expanded.js";
 import { difference, effectiveDof } from "../metrology/index.js";
 import type { Quantity } from "../metrology/index.js";
 import { tCdf } from "../statistics/numeric/distributions.js";
@@ -7,15 +8,6 @@ export interface DifferenceTest<S extends string = string> {
   readonly difference: Quantity<S>;
   /** Two-sided p-value of no difference; 1 where both are exactly equal, 0 where they differ without uncertainty. */
   readonly pValue: number;
-}
-
-/**
- * Degrees of freedom as the tests use them: truncated down to a whole number of at least 1 (JCGM 100:2008, G.4.1). A billionth
- * is granted, since 1/(1/99) need not be 99 in binary arithmetic.
- */
-export function wholeDof(quantity: Quantity): number {
-  const dof = effectiveDof(quantity);
-  return Number.isFinite(dof) ? Math.max(1, Math.floor(dof * (1 + 1e-9))) : Infinity;
 }
 
 /**
@@ -34,7 +26,7 @@ export function testDifference<S extends string>(a: Quantity<S>, b: Quantity<NoI
  */
 export function zeroPValue(quantity: Quantity): number {
   if (quantity.u === 0) return quantity.value === 0 ? 1 : 0;
-  return Math.min(1, 2 * tCdf(-Math.abs(quantity.value / quantity.u), wholeDof(quantity)));
+  return Math.min(1, 2 * tCdf(-Math.abs(quantity.value / quantity.u), wholeDof(effectiveDof(quantity))));
 }
 
 /**
@@ -49,6 +41,6 @@ export function equivalencePValue(d: Quantity, margin: Quantity): number {
   }
   if (!(margin.value > 0)) throw new RangeError(`the margin is ${margin.value}; it must be above 0`);
   if (d.u === 0) return Math.abs(d.value) < margin.value ? 0 : 1;
-  const dof = wholeDof(d);
+  const dof = wholeDof(effectiveDof(d));
   return Math.max(tCdf(-(d.value + margin.value) / d.u, dof), tCdf((d.value - margin.value) / d.u, dof));
 }

@@ -1,6 +1,6 @@
-import { Absent, Count, Quantity, evidenceStep, isQuantity, observedSource } from "../metrology/index.js";
+import { Absent, Count, Quantity, effectiveDof, evidenceStep, isQuantity, observedSource } from "../metrology/index.js";
 import type { Measured } from "../metrology/index.js";
-import { wholeDof } from "./difference-test.js";
+import { wholeDof } from "../metrology/expanded.js";
 import { tCdf } from "../statistics/numeric/distributions.js";
 import { meanOf, varianceOf } from "../statistics/numeric/sums.js";
 
@@ -84,6 +84,6 @@ export function probabilityBeyond(change: Quantity, margin: Quantity): number {
     throw new RangeError(`a change in ${change.symbol}, a margin in ${margin.symbol}`);
   if (!(margin.value >= 0)) throw new RangeError(`the margin is ${margin.value}; it must be at least 0`);
   if (change.u === 0) return Math.abs(change.value) > margin.value ? 1 : 0;
-  const dof = wholeDof(change);
+  const dof = wholeDof(effectiveDof(change));
   return tCdf(-(margin.value + change.value) / change.u, dof) + tCdf((change.value - margin.value) / change.u, dof);
 }

@@ -1,4 +1,6 @@
 /** `benchfolio/comparison`: two methods or two sets of results; groups, ranks, merits, movements and what follows. */
+export type { AskedQuestion } from "./adjust-claims.js";
+export { adjustClaims } from "./adjust-claims.js";
 export type { Agreement } from "./agreement.js";
 export { agreementOf } from "./agreement.js";
 export type { AlikeBracket, AlikeBrackets } from "./alike-brackets.js";

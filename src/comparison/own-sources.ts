@@ -1,6 +1,6 @@
-import { Quantity } from "../metrology/index.js";
+import { Quantity, effectiveDof } from "../metrology/index.js";
 import type { Component, Source } from "../metrology/index.js";
-import { wholeDof } from "./difference-test.js";
+import { wholeDof } from "../metrology/expanded.js";
 
 /** From here on Student's distribution is drawn as a normal one of the same variance. */
 const nearlyNormalDof = 30;
@@ -34,7 +34,7 @@ export function gatherOwnSources(quantities: readonly Quantity[]): readonly Quan
 
 function gathered(own: readonly Component[], { value, symbol, evidence }: Quantity, index: number): Component {
   const part = new Quantity(value, symbol, own, evidence);
-  const dof = wholeDof(part);
+  const dof = wholeDof(effectiveDof(part));
   const isStudent = dof <= nearlyNormalDof;
   const u = isStudent || dof === Infinity ? part.u : part.u * Math.sqrt(dof / (dof - 2));
   const source: Source = {
