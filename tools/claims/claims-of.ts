@@ -5,7 +5,7 @@ import type { Stated } from "./open-reports.js";
 export interface Claim {
   readonly report: string;
   readonly table: string;
-  /** Texts of the row, joined: "Actuation force: does a key stand out? | KeyP | Grubbs, two-sided". */
+  /** Texts of the row, joined: "Does a key stand out by its actuation force? | KeyP | Grubbs, two-sided". */
   readonly row: string;
 }
 

@@ -13,10 +13,11 @@ export interface SoughtEffect {
   readonly isFound: (claim: Claim) => boolean;
 }
 
+/** Rows are sentences, so that upper and lower case count alike. */
 const says =
   (table: string, ...parts: readonly string[]) =>
   (claim: Claim): boolean =>
-    claim.table === table && parts.every((part) => claim.row.includes(part));
+    claim.table === table && parts.every((part) => claim.row.toLowerCase().includes(part.toLowerCase()));
 
 const unitOf = (effect: "outlier_key" | "unit_position_effect"): string => plantedPlaces[effect].unit;
 
