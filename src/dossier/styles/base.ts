@@ -14,7 +14,7 @@ export const baseStyles = `
 }
 * { box-sizing: border-box; }
 html { background: var(--paper); color: var(--ink); font: 1.0625rem/1.55 var(--text); -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { margin: 0 auto; max-width: 64rem; padding: 1.5rem 1.5rem 4rem; overflow-wrap: break-word; }
+body { margin: 0 auto; max-width: 68rem; padding: 1.5rem 1.5rem 4rem; overflow-wrap: break-word; }
 p, ul, ol, dl, figure, table { margin: 0; }
 a { color: inherit; text-decoration: underline 1px var(--quiet); text-underline-offset: .18em; }
 a:hover { text-decoration: underline 2px currentColor; }
