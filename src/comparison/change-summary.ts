@@ -197,7 +197,7 @@ function picksText({ outcome, kept, entering, leaving, scored, places }: ChangeF
 }
 
 function gradesText({ grades, openGrades }: ChangeFacts["purposes"][number]): string {
-  const changed = grades.map(({ unit, from, to }) => `${unit} goes from the grade "${from}" to "${to}"`);
+  const changed = grades.map(({ unit, from, to }) => `${unit} goes from the grade “${from}” to “${to}”`);
   const open = openGrades === 0 ? "" : `for ${counted(openGrades, "unit")} the grade may or may not change`;
   return listed(
     [changed.length === 0 ? "no grade surely changes" : listed(changed), open].filter((part) => part !== ""),
