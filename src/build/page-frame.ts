@@ -8,7 +8,10 @@ export interface PageFrame {
   readonly titleBlock: TitleBlock;
   readonly statements: readonly Statement[];
   readonly deviations: readonly Deviation[];
+  /** Those of the subject itself, its sessions, methods, rigs and studies. */
   readonly files: readonly RawFile[];
+  /** The archive's others. */
+  readonly otherFiles: readonly RawFile[];
   /** Of a unit's dossier, which is a test report. */
   readonly reportItems?: readonly ReportItem[];
 }
@@ -49,13 +52,15 @@ export function pageFrame(archive: Archive, about: FrameSubject, methods: readon
     heading: statementHeadings[name] ?? sentenceCase(name),
     text,
   }));
+  const files = rawFiles(archive, about, sessions, used);
   const unit = about.subject === "unit" ? archive.units.find(({ id }) => id === about.id) : undefined;
   return {
     titleBlock,
     statements,
     ...(unit === undefined ? {} : { reportItems: reportItems(titleBlock, statements, unit) }),
     deviations: sessions.flatMap((session) => sessionDeviations(session)),
-    files: rawFiles(archive, about, sessions, used),
+    files,
+    otherFiles: [...archive.files.values()].filter((file) => !files.includes(file)),
   };
 }
 
@@ -148,7 +153,14 @@ function sessionDeviations(session: Session): readonly Deviation[] {
   ];
 }
 
-/** The files a page rests on: of its units' folders, of the methods and rigs they used, and the laboratory's. */
+/** The studies that a subject is, or has readings in. */
+function studiesOf(archive: Archive, { subject, id }: FrameSubject): readonly (string | null)[] {
+  if (subject === "study") return [id];
+  if (subject !== "rig") return [];
+  return archive.studies.filter(({ readings }) => readings.some(({ rig }) => rig === id)).map((study) => study.id);
+}
+
+/** The files that a page lists: of its units' folders and studies, of the methods and rigs they used, and the laboratory's. */
 function rawFiles(
   archive: Archive,
   { subject, id }: FrameSubject,
@@ -160,7 +172,7 @@ function rawFiles(
   const rigs = new Set(subject === "rig" ? [id ?? ""] : sessions.map(({ rig }) => rig));
   const folders = [
     ...(subject === "unit" ? [`units/${id}`] : sessions.map(({ folder }) => folder)),
-    ...(subject === "study" ? [`studies/${id}`] : []),
+    ...studiesOf(archive, { subject, id }).map((study) => `studies/${study}`),
     ...[...rigs].map((rig) => `rigs/${rig}`),
   ];
   const described = new Set(["lab.yaml", ...methods.map(({ file }) => file)]);

@@ -40,9 +40,9 @@ export function renderStatements(input: DossierInput): Markup {
 
 /** Raw and describing files with what identifies them. */
 export function renderRawFiles(page: Page): Markup {
-  const rows = page.input.files.map(
-    ({ path, bytes, sha256 }) =>
-      html`<tr id="${page.fileAnchors.get(path) ?? ""}">
+  const rows = [...page.files.values()].map(
+    ({ path, bytes, sha256, anchor }) =>
+      html`<tr id="${anchor}">
         <th scope="row"><code>${path}</code></th>
         <td class="numeric">${bytes}</td>
         <td><code class="digest">${sha256}</code></td>

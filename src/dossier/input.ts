@@ -9,8 +9,10 @@ export interface DossierInput {
   readonly statements: readonly Statement[];
   /** Additions to, deviations from and exclusions of the method; an empty list prints "None recorded". */
   readonly deviations: readonly Deviation[];
-  /** Raw and describing files that the page rests on, in the order they are to stand. */
+  /** Raw and describing files that are listed in any case: what the page is about. The page lists all by their paths. */
   readonly files: readonly RawFile[];
+  /** The archive's other files, which are listed where a number of the page rests on them; absent: none. */
+  readonly otherFiles?: readonly RawFile[];
   /** What the page must state as a test report, and where; absent or empty: the page makes no such claim. */
   readonly reportItems?: readonly ReportItem[];
   readonly tool: { readonly name: string; readonly version: string };

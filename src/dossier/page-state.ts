@@ -1,5 +1,5 @@
 import type { TemplateProblem } from "../templates/outcome.js";
-import type { DossierInput, DrawnChart } from "./input.js";
+import type { DossierInput, DrawnChart, RawFile } from "./input.js";
 import type { Chart } from "../figures/chart.js";
 import type { Ground, GroundBook, GroundEntry } from "./ground-book.js";
 import type { Markup } from "./markup.js";
@@ -34,6 +34,12 @@ export interface PlottedChart {
   readonly mark: string;
 }
 
+/** A file in the annex of raw files. */
+export interface ListedFile extends RawFile {
+  /** "R1" */
+  readonly anchor: string;
+}
+
 /** What the rendering of one page gathers on its way; made anew for every page. */
 export interface Page {
   readonly input: DossierInput;
@@ -52,6 +58,6 @@ export interface Page {
   readonly chains: Map<string, Ground>;
   /** Rows that several grounds rest on; known when all numbers of the page are. */
   traces: TraceBook | null;
-  /** By path: anchor in the annex of raw files. */
-  readonly fileAnchors: ReadonlyMap<string, string>;
+  /** By path: the files that the page lists, in the order they stand, with their anchors; known when all numbers are. */
+  files: ReadonlyMap<string, ListedFile>;
 }

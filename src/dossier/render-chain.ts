@@ -115,7 +115,7 @@ export function renderFileRows(page: Page, rows: FileRows, lines = describeLines
 
 /** A file's path, leading to its line in the annex where it has one. */
 export function renderPath(page: Page, path: string): Markup {
-  const anchor = page.fileAnchors.get(path);
+  const listed = page.files.get(path);
   const name = html`<code>${path}</code>`;
-  return anchor === undefined ? name : html`<a class="path" href="#${anchor}">${name}</a>`;
+  return listed === undefined ? name : html`<a class="path" href="#${listed.anchor}">${name}</a>`;
 }

@@ -3,6 +3,7 @@ import { renderReportItems } from "./render-report-items.js";
 import { renderTraces } from "./render-traces.js";
 import { policyHash } from "./digest.js";
 import { tableScript } from "./script/table-script.js";
+import { listFiles } from "./list-files.js";
 import { GroundBook } from "./ground-book.js";
 import type { DossierInput } from "./input.js";
 import { Markup, html, join, nothing } from "./markup.js";
@@ -42,7 +43,7 @@ export function renderDossier(input: DossierInput): string {
     usesTableTools: false,
     chains: new Map(),
     traces: null,
-    fileAnchors: new Map(input.files.map((file, index) => [file.path, `R${index + 1}`])),
+    files: new Map(),
   };
   const prose = proseRenderer(page);
   for (const { outcome } of page.plan.places.values()) awaitCell(page, outcome);
@@ -52,6 +53,7 @@ export function renderDossier(input: DossierInput): string {
   const bodies = page.plan.sections.map((section) => renderBody(page, prose, section)).filter(hasContent);
   page.book.open("");
   page.traces = new TraceBook(page.book);
+  page.files = listFiles(input, page.book.all);
   const sections = bodies.map((body) => renderSection(page, body));
   const annexes = renderAnnexes(page);
   const schedule = renderSchedule(page, bodies, annexes.entries);
