@@ -53,8 +53,6 @@ export function demingLine<Item, S extends string>(
   const ys = whole.map(({ second }) => second.value);
   try {
     const fit = demingKernel(xs, ys, { errorRatio });
-    const parts = [fit.slope, fit.intercept].flatMap(({ value, standardError }) => [value, standardError]);
-    if (!parts.every(Number.isFinite)) throw new Undetermined("the values lie too close together for a line");
     const dof = whole.length - 2;
     const line = <U extends string>(
       part: { value: number; standardError: number },

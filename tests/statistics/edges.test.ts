@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import * as s from "../../src/statistics/index.js";
 import { Undetermined } from "../../src/statistics/index.js";
@@ -107,6 +108,33 @@ test("equal values have a defined answer or an error that says that nothing vari
     () => s.passingBablokKernel(equal, equal),
   ];
   for (const call of without) expect(call).toThrow(Undetermined);
+});
+
+test("Deming regression of values that are equal but for rounding is undetermined, and never gives NaN", () => {
+  const ys = [1, 2, 3, 4, 5.5];
+  const ulp = Number.EPSILON * 4;
+  const nearly = [5, 5, 5 + ulp, 5, 5 + 2 * ulp];
+  expect(() => s.demingKernel(nearly, ys)).toThrow("the two methods do not vary together");
+  expect(() => s.demingKernel(ys, nearly)).toThrow("the two methods do not vary together");
+  expect(() => s.demingKernel([5, 5, 5, 5, 6], ys)).toThrow(Undetermined);
+  expect(() => s.demingKernel([0, 0, 0, 1e-320, 3e-320], ys)).toThrow(Undetermined);
+  expect(s.demingKernel([5, 5 + 1e-9, 5 + 2e-9, 5 + 3e-9, 5 + 4.5e-9], ys).slope.value).toBeCloseTo(1e9, -4);
+  const value = fc.oneof(fc.double({ noNaN: true, noDefaultInfinity: true }), fc.constantFrom(5, 5 + ulp, 1e-300));
+  fc.assert(
+    fc.property(fc.array(fc.tuple(value, value), { minLength: 4, maxLength: 7 }), (pairs) => {
+      try {
+        const { slope, intercept } = s.demingKernel(
+          pairs.map(([x]) => x),
+          pairs.map(([, y]) => y),
+        );
+        for (const part of [slope, intercept])
+          expect([part.value, part.standardError, part.lower, part.upper].every(Number.isFinite)).toBe(true);
+      } catch (error) {
+        expect(error).toBeInstanceOf(Undetermined);
+      }
+    }),
+    { seed: 1, numRuns: 500 },
+  );
 });
 
 test("a misspelt option is refused with the nearest valid name", () => {

@@ -27,13 +27,18 @@ export interface RegressionChartOptions<T> extends LabelOptions<T> {
   readonly x: Pick<Axis, "label">;
   readonly y: Pick<Axis, "label">;
   readonly fit?: FittedLine | undefined;
+  /**
+   * What the page claims of the line, decided elsewhere together with its other questions: "no departure from slope 1 is shown".
+   * Default: nothing is claimed; the intervals of slope and intercept stand as estimates.
+   */
+  readonly claim?: string | undefined;
   /** Draw the line of equal values; default: where both axes have one unit of measure. */
   readonly identity?: boolean;
   /** Labels of items to name in the chart, in order of importance. */
   readonly name?: readonly string[];
 }
 
-const known = ["label", "noun", "x", "y", "fit", "identity", "name"];
+const known = ["label", "noun", "x", "y", "fit", "claim", "identity", "name"];
 
 /**
  * One measured value against another, each point with both intervals, with a fitted line and its band as given, and the
@@ -41,7 +46,7 @@ const known = ["label", "noun", "x", "y", "fit", "identity", "name"];
  *
  * @param items units or anything with a label and two values
  * @param pair `first` along the x axis, `second` up the y axis; an item that lacks one is named, not drawn
- * @param options `x`, `y`, `fit`, `identity`, `name`, `label`, `noun`
+ * @param options `x`, `y`, `fit`, `claim`, `identity`, `name`, `label`, `noun`
  * @throws RangeError on an unknown option, mixed units of measure on one axis, an identity line over two units of measure
  */
 export function regressionChart<T>(
@@ -151,7 +156,7 @@ export function regressionChart<T>(
     },
     {
       finding: sentence(
-        sayFit(fit, { of: counted(whole.length, noun), xLabel: x.label, yLabel: y.label, isSame }),
+        sayFit(fit, { of: counted(whole.length, noun), xLabel: x.label, yLabel: y.label, claim: options.claim }),
         sayIncomplete(pairs),
       ),
       data,
@@ -216,21 +221,15 @@ function lineLabels(
   return labels;
 }
 
-/** What the intervals of slope and intercept hold. */
+/** Slope and intercept, and what is claimed of them: an interval that leaves out 1 is no claim among several questions. */
 function sayFit(
   fit: FittedLine | undefined,
-  { of, xLabel, yLabel, isSame }: { of: string; xLabel: string; yLabel: string; isSame: boolean },
+  { of, xLabel, yLabel, claim }: { of: string; xLabel: string; yLabel: string; claim: string | undefined },
 ): string {
   if (fit === undefined) return `${yLabel} against ${xLabel} for ${of}`;
   if (fit.slope.absent || fit.intercept.absent) {
     return `no line for ${of}: ${fit.slope.absent ? fit.slope.reason : fit.intercept.absent ? fit.intercept.reason : ""}`;
   }
-  const holds = (value: number, measured: { value: number }, U: number): string =>
-    Math.abs(measured.value - value) <= U ? `holds ${value}` : `leaves out ${value}`;
-  const { slope, intercept } = fit;
-  const one = isSame ? `, whose interval ${holds(1, slope, expand(slope).U)}` : "";
-  return (
-    `${fit.name} of ${of}: slope ${sayQuantity(slope)}${one}; ` +
-    `intercept ${sayQuantity(intercept)}, whose interval ${holds(0, intercept, expand(intercept).U)}`
-  );
+  const line = `${fit.name} of ${of}: slope ${sayQuantity(fit.slope)}, intercept ${sayQuantity(fit.intercept)}`;
+  return claim === undefined ? line : `${line}; ${claim}`;
 }

@@ -23,13 +23,25 @@ export interface LineFit {
   readonly n: number;
 }
 
+/** Values whose spread is within this many units of their last place hold no line, only rounding. */
+const roundings = 8;
+
+function isAlike(values: readonly number[], squares: number): boolean {
+  const largest = Math.max(...values.map(Math.abs));
+  return squares <= values.length * (roundings * Number.EPSILON * largest) ** 2;
+}
+
 function demingLine(xs: readonly number[], ys: readonly number[], ratio: number): readonly [number, number] {
   const xx = squaredDeviations(xs);
   const yy = squaredDeviations(ys);
   const xy = crossDeviations(xs, ys);
-  if (xy === 0) throw new Undetermined("Deming regression has no line where the two methods do not vary together");
+  const isUnrelated = Math.abs(xy) <= xs.length * Number.EPSILON * Math.sqrt(xx * yy);
+  if (isAlike(xs, xx) || isAlike(ys, yy) || isUnrelated)
+    throw new Undetermined("Deming regression has no line where the two methods do not vary together");
   const half = (yy - ratio * xx) / 2;
-  const slope = (half + Math.sqrt(half * half + ratio * xy * xy)) / xy;
+  const root = Math.hypot(half, Math.sqrt(ratio) * xy);
+  // The same root twice: the sum that loses no digits is the one of equal signs.
+  const slope = half >= 0 ? (half + root) / xy : (ratio * xy) / (root - half);
   return [slope, meanOf(ys) - slope * meanOf(xs)];
 }
 
@@ -39,7 +51,8 @@ function demingLine(xs: readonly number[], ys: readonly number[], ratio: number)
  * @param xs first method, at least four finite numbers
  * @param ys second method, paired with them
  * @param options errorRatio: λ = var(e_y)/var(e_x), default 1; level: default 0.95
- * @throws Undetermined on fewer than four pairs, and where S_xy is 0; RangeError on options out of range
+ * @throws Undetermined on fewer than four pairs, where S_xy is 0 but for rounding, where the values of a method, all or all but
+ * one, are equal but for rounding, and where the numbers leave the finite ones; RangeError on options out of range
  * Source: Linnet, Clinical Chemistry 36 (1990) 2027 and 39 (1993) 424.
  */
 export function demingKernel(xs: readonly number[], ys: readonly number[], options: DemingOptions = {}): LineFit {
@@ -60,26 +73,26 @@ export function demingKernel(xs: readonly number[], ys: readonly number[], optio
     const standardError = Math.sqrt(varianceOf(list) / n);
     return { value, standardError, lower: value - t * standardError, upper: value + t * standardError };
   };
-  return {
-    slope: bounds(
-      slope,
-      pseudo.map(([b]) => b),
-    ),
-    intercept: bounds(
-      intercept,
-      pseudo.map(([, a]) => a),
-    ),
-    n,
-  };
+  const ofSlope = bounds(
+    slope,
+    pseudo.map(([b]) => b),
+  );
+  const ofIntercept = bounds(
+    intercept,
+    pseudo.map(([, a]) => a),
+  );
+  if (![ofSlope, ofIntercept].flatMap((part) => Object.values(part) as number[]).every(Number.isFinite))
+    throw new Undetermined("Deming regression has no line that finite numbers can state");
+  return { slope: ofSlope, intercept: ofIntercept, n };
 }
 
-const ofSlope = { value: "ratio", standardError: "ratio", lower: "ratio", upper: "ratio" } as const;
-const ofIntercept = { value: "same", standardError: "same", lower: "same", upper: "same" } as const;
+const slopeShape = { value: "ratio", standardError: "ratio", lower: "ratio", upper: "ratio" } as const;
+const interceptShape = { value: "same", standardError: "same", lower: "same", upper: "same" } as const;
 
 /** Deming regression of two measured values of each item. */
 export const deming = liftPaired(
   demingKernel,
-  { slope: ofSlope, intercept: ofIntercept, n: "count" },
+  { slope: slopeShape, intercept: interceptShape, n: "count" },
   { name: "Deming regression" },
 );
 
