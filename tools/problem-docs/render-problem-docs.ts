@@ -11,7 +11,7 @@ export function renderProblemDocs(): string {
   return `# Problems of an archive
 
 Written by \`npm run problem-docs\` from the code; a test compares, so do not edit it by hand. \`benchfolio check --codes\` prints the
-same list. Codes of templates are in [templates.md](templates.md).
+same list. Codes of templates are in [templates.md](templates.md); every file, key and column is in [formats.md](formats.md).
 
 ## Errors
 
