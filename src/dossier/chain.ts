@@ -2,7 +2,7 @@ import type { Evidence, EvidenceRows } from "../metrology/evidence.js";
 import type { FileRows } from "./line-ranges.js";
 import { rowsByFile } from "./line-ranges.js";
 
-/** One link of a chain of evidence: sibling steps of one operation, folded. */
+/** One link of a chain of evidence: sibling steps of one operation with like notes, folded. */
 export interface ChainStep<R> {
   readonly kind: "step";
   /**
@@ -33,8 +33,8 @@ export function alikeWords(operation: string): string {
 const listedWordings = 3;
 
 /**
- * Folds the graph of evidence below `roots` into a chain a person can read: siblings of one operation become one link
- * with a count, a shared node appears once on each level, and a node that `known` names is cited rather than followed.
+ * Folds the graph of evidence below `roots` into a chain a person can read: siblings of one operation and like notes become
+ * one link with a count, a shared node appears once on each level, and a node that `known` names is cited rather than followed.
  * Roots themselves are always followed, unless `atRoot` names them.
  *
  * @param known gives what a node is listed as elsewhere: a printed number, a trace; or null
@@ -56,7 +56,8 @@ function fold<R>(nodes: readonly Evidence[], cite: (node: Evidence) => R | null,
     if (number !== null) cited.add(number);
     else if (node.kind === "rows") rows.push(node);
     else {
-      const alike = alikeWords(node.operation);
+      // What is noted of one must not be read as said of all: only siblings with like notes fold.
+      const alike = `${alikeWords(node.operation)}\n${alikeWords(node.note ?? "")}`;
       const group = groups.get(alike);
       if (group === undefined) groups.set(alike, [node]);
       else group.push(node);

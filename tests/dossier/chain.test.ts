@@ -50,6 +50,18 @@ test("a node that is known elsewhere is cited and not followed, the root always 
   });
 });
 
+test("what is noted of some siblings is not said of the others", () => {
+  const make = (key: string, index: number, note?: string): Evidence =>
+    evidenceStep(`force where the contact closes, ${key}`, [row(index * 2)], note);
+  const late = "learnt from a report 0 ms to 30 ms late";
+  const strokes = [make("KeyA", 1), make("KeyB", 2, late), make("KeyC", 3), make("KeyD", 4, late)];
+  const { steps } = foldEvidence([evidenceStep("mean", strokes)], none).steps[0]!.from;
+  expect(steps.map((step) => [step.notes, step.operations.map(({ text }) => text.slice(-4))])).toEqual([
+    [[], ["KeyA", "KeyC"]],
+    [[late], ["KeyB", "KeyD"]],
+  ]);
+});
+
 test("a shared node counts once on its level, and notes stay", () => {
   const shared = evidenceStep("zero", [row(1)], "taken before the session");
   const chain = foldEvidence(
