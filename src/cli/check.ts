@@ -33,7 +33,9 @@ export function runCheck(dir: string, options: CheckArguments): number {
     });
   } else {
     printProblems(terminal, dir, problems);
-    terminal.line(`${dir}: ${archive.units.length} units, ${archive.files.size} files read`);
+    terminal.line(
+      `${dir}: ${archive.units.length} ${archive.units.length === 1 ? "unit" : "units"}, ${archive.files.size} files read`,
+    );
   }
   return errors > 0 ? exitCodes.problems : exitCodes.done;
 }

@@ -50,8 +50,12 @@ function textProblem(text: string, field: TableField): CellProblem {
     if (field.name === "contact") return { code: "E_CONTACT_VALUE", facts: { found: text, expected: "0, 1 or empty" } };
     return named("E_VALUE_UNKNOWN", text, constraints.enum);
   }
-  const expected = text.trim() !== text ? "a text without spaces around it" : (field.form ?? "of the form expected");
-  return { code: "E_TEXT_FORM", facts: { found: text, expected } };
+  if (text.trim() !== text) {
+    const facts = { found: text, expected: "a text without spaces around it", near: text.trim() };
+    return { code: "E_TEXT_FORM", facts };
+  }
+  const facts = { found: text, expected: field.form ?? "of the form expected" };
+  return { code: "E_TEXT_FORM", facts: field.remedy === undefined ? facts : { ...facts, hint: field.remedy } };
 }
 
 function named(code: ProblemCode, found: string, names: readonly string[]): CellProblem {
@@ -63,7 +67,9 @@ function numberCellProblem(text: string, field: TableField): CellProblem {
   if (field.type === "integer" && !isWholeNumber(text)) {
     return { code: "E_WHOLE_NUMBER", facts: { found: text, expected: "a whole number" } };
   }
-  return { code: "E_NUMBER_RANGE", facts: { found: text, expected: rangeOf(text, field) } };
+  const facts = { found: text, expected: rangeOf(text, field) };
+  const countsFrom1 = field.type === "integer" && field.constraints?.minimum === 1 && Number(text) === 0;
+  return { code: "E_NUMBER_RANGE", facts: countsFrom1 ? { ...facts, hint: `\`${field.name}\` counts from 1` } : facts };
 }
 
 function rangeOf(text: string, field: TableField): string {

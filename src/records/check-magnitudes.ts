@@ -63,7 +63,7 @@ function report(
   const would = candidates.map((each) => `\`${stem}_${each.suffix}\` (it would be ${rounded(each.value)} ${symbol})`);
   const expected =
     would.length === 0
-      ? `check the export: no unit of measure makes these digits those of a key (the column is \`${header}\`)`
+      ? `check the export: no unit of measure makes these digits those of a key (the column is \`${header}\`); are displacement and force exchanged?`
       : `was the tester set to another unit of measure? The column is \`${header}\`; its digits fit ${would.join(" or ")}`;
   problems.add(code, table.headerPlace(name), { found: `${rounded(value)} ${symbol}`, expected });
 }

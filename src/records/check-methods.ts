@@ -17,6 +17,7 @@ export function checkMethods(
       problems.add("E_REPLACES_UNKNOWN", place, {
         found: value.replaces,
         names: known.filter((id) => id !== value.id),
+        hint: "add that method to methods/ too; where it was never used here, remove `replaces`",
       });
     } else if ((byId.get(value.replaces)?.kind ?? value.kind) !== value.kind) {
       problems.add("E_REPLACES_KIND", place, { found: value.replaces, expected: value.kind });

@@ -2,6 +2,7 @@ import type { Lab, Method, Rig, Session, Unit } from "./archive.js";
 import { dayOf, instantMs } from "./dates.js";
 import type { KnownNames } from "./known-names.js";
 import type { ProblemCollector } from "./problem-collector.js";
+import { missingFileRemedy } from "./remedies.js";
 import type { Described } from "./read-description.js";
 
 /** The descriptions that a session is checked against; those that could not be read are not there. */
@@ -108,7 +109,10 @@ function checkMethod(
     problems.add("E_RIG_KIND", view.placeOf("rig"), { found: rig.kind, expected: needs.rig });
   }
   for (const name of needs.files.filter((each) => !value.files.includes(each))) {
-    problems.add("E_FILE_MISSING", view.placeOf("method"), { expected: `${value.folder}/${name}` });
+    problems.add("E_FILE_MISSING", view.placeOf("method"), {
+      expected: `${value.folder}/${name}`,
+      hint: missingFileRemedy(name),
+    });
   }
   const used = [...needs.files, ...needs.alsoUses];
   for (const name of value.files.filter((each) => !used.includes(each))) {

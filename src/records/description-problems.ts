@@ -8,6 +8,7 @@ import { numberProblem } from "./number-text.js";
 import type { ProblemCode } from "./problem.js";
 import type { ProblemCollector } from "./problem-collector.js";
 import type { Facts } from "./problem-wording.js";
+import { inForm, whatToWrite } from "./remedies.js";
 import type { DescriptionSchema, MeasureRule } from "./schemas/description-schema.js";
 import type { YamlDocument } from "./yaml-document.js";
 import { escapePointer } from "./yaml-document.js";
@@ -75,7 +76,10 @@ function reportUnknownKey(document: YamlDocument, key: UnknownKey, problems: Pro
   if (measured === undefined) {
     problems.add("E_KEY_UNKNOWN", place, { found: key.name, names: validNames(key.schema) });
   } else {
-    problems.add(measured.code, place, measured.facts);
+    const isAny = key.schema.measures?.[measured.measure.stem]?.symbol === "any";
+    const { stem } = measured.measure;
+    const hint = `end it with the unit of measure of the characteristic: \`${stem}_cN\` of a force, \`${stem}_mm\` of a travel`;
+    problems.add(measured.code, place, isAny ? { ...measured.facts, hint } : measured.facts);
   }
 }
 
@@ -106,12 +110,17 @@ function reportMissing(
     const suffix = suffixOfSymbol.get(symbol);
     problems.add("E_KEY_MISSING", document.placeOfValue(at), {
       expected: suffix === undefined ? params.missing : `${params.missing}_${suffix}`,
+      hint: `add it: a number${suffix === undefined ? "" : ` in ${symbol}`}`,
     });
     return;
   }
   const name = params.missingProperty ?? "";
   if (beside.some((key) => nearestName(key.name, validNames(key.schema)) === name)) return;
-  problems.add("E_KEY_MISSING", document.placeOfValue(at), { expected: name });
+  const schema = (error.parentSchema as DescriptionSchema).properties?.[name];
+  problems.add("E_KEY_MISSING", document.placeOfValue(at), {
+    expected: name,
+    ...(schema && { hint: `add it: ${whatToWrite(schema)}` }),
+  });
 }
 
 function reportValue(document: YamlDocument, error: ErrorObject, problems: ProblemCollector): void {
@@ -119,7 +128,11 @@ function reportValue(document: YamlDocument, error: ErrorObject, problems: Probl
   if (error.propertyName !== undefined) {
     const form = (error.parentSchema as DescriptionSchema).form ?? "a name of this form";
     const place = document.placeOfKey(`${at}/${escapePointer(error.propertyName)}`);
-    problems.add("E_TEXT_FORM", place, { found: error.propertyName, expected: form });
+    problems.add("E_TEXT_FORM", place, {
+      found: error.propertyName,
+      expected: form,
+      ...nearForm(error.propertyName, error),
+    });
     return;
   }
   const { code, facts, pointer } = valueProblem(document, error);
@@ -137,9 +150,11 @@ function valueProblem(document: YamlDocument, error: ErrorObject): ValueProblem 
   const { keyword, data } = error;
   const schema = error.parentSchema as DescriptionSchema;
   const found = document.written(error.instancePath) ?? String(data);
-  if (keyword === "type") return typeProblem(data, found, schema.type ?? "string");
+  if (keyword === "type") return typeProblem(data, found, schema);
   if (keyword === "enum") {
-    if (data === null) return { code: "E_VALUE_EMPTY", facts: { expected: "a value" } };
+    if (data === null) {
+      return { code: "E_VALUE_EMPTY", facts: { expected: "a value", hint: `write ${whatToWrite(schema)}` } };
+    }
     return { code: "E_VALUE_UNKNOWN", facts: { found, names: (schema.enum ?? []).map(String) } };
   }
   if (keyword === "minLength") return { code: "E_VALUE_EMPTY", facts: { found: '""', expected: "a text" } };
@@ -158,7 +173,15 @@ function valueProblem(document: YamlDocument, error: ErrorObject): ValueProblem 
   if (keyword === "minimum") return rangeProblem(found, `at least ${schema.minimum}`);
   if (keyword === "maximum") return rangeProblem(found, `at most ${schema.maximum}`);
   if (keyword === "exclusiveMinimum") return rangeProblem(found, `more than ${schema.exclusiveMinimum}`);
-  return { code: "E_TEXT_FORM", facts: { found, expected: schema.form ?? "of the form expected" } };
+  return {
+    code: "E_TEXT_FORM",
+    facts: { found, expected: schema.form ?? "of the form expected", ...nearForm(found, error) },
+  };
+}
+
+function nearForm(found: string, error: ErrorObject): Pick<Facts, "near"> {
+  const near = inForm(found, error.parentSchema as DescriptionSchema);
+  return near === undefined ? {} : { near };
 }
 
 function rangeProblem(found: string, expected: string): ValueProblem {
@@ -173,9 +196,10 @@ const kindNames = {
   integer: "a whole number",
 } as const;
 
-function typeProblem(data: unknown, found: string, type: keyof typeof kindNames): ValueProblem {
+function typeProblem(data: unknown, found: string, schema: DescriptionSchema): ValueProblem {
+  const type = schema.type ?? "string";
   const expected = kindNames[type];
-  if (data === null) return { code: "E_VALUE_EMPTY", facts: { expected } };
+  if (data === null) return { code: "E_VALUE_EMPTY", facts: { expected, hint: `write ${whatToWrite(schema)}` } };
   const isPlain = typeof data === "number" || typeof data === "boolean";
   if (type === "string" && isPlain) return { code: "E_TEXT_UNQUOTED", facts: { found, expected } };
   if (type === "number" || type === "integer") {
@@ -186,7 +210,13 @@ function typeProblem(data: unknown, found: string, type: keyof typeof kindNames)
     if (typeof data === "string") return textForNumber(data, expected);
   }
   const actual = Array.isArray(data) ? "a list" : typeof data === "object" ? "a mapping of keys" : `\`${found}\``;
-  return { code: "E_VALUE_TYPE", facts: { found: actual, expected } };
+  const hint =
+    type === "array" && (isPlain || typeof data === "string")
+      ? `write it in brackets: [ ${found} ]`
+      : type === "object"
+        ? `write ${whatToWrite(schema)}`
+        : undefined;
+  return { code: "E_VALUE_TYPE", facts: { found: actual, expected, ...(hint !== undefined && { hint }) } };
 }
 
 function textForNumber(text: string, expected: string): ValueProblem {

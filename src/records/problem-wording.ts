@@ -25,6 +25,8 @@ export interface Facts {
   readonly names?: readonly string[];
   /** The name that was meant, where more than edit distance tells. */
   readonly near?: string;
+  /** What to do in this very case, in place of the code's general remedy; a near name still comes first. */
+  readonly hint?: string;
   readonly notes?: readonly string[];
 }
 
@@ -42,7 +44,7 @@ export function makeProblem(code: ProblemCode, place: Place, facts: Facts = {}):
     length: Math.max(1, place.length),
     found,
     expected,
-    hint: near === undefined ? fill(wordings[code].hint, found, expected) : `did you mean \`${near}\`?`,
+    hint: near === undefined ? (facts.hint ?? fill(wordings[code].hint, found, expected)) : `did you mean \`${near}\`?`,
     notes: facts.notes ?? [],
   };
 }

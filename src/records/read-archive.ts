@@ -20,6 +20,7 @@ import { readSession } from "./read-session.js";
 import type { SizeLimits } from "./read-source.js";
 import { hashFile, sizeLimits, systemCode } from "./read-source.js";
 import { readStudy } from "./read-study.js";
+import { missingFileRemedy } from "./remedies.js";
 import { readUnit } from "./read-unit.js";
 import { startOf } from "./source-text.js";
 
@@ -110,7 +111,7 @@ class ArchiveReader {
   }
 
   #missing(expected: string): void {
-    this.#context.problems.add("E_FILE_MISSING", startOf(expected), { expected });
+    this.#context.problems.add("E_FILE_MISSING", startOf(expected), { expected, hint: missingFileRemedy(expected) });
   }
 
   #lab(): Lab | undefined {

@@ -1,5 +1,6 @@
 import { measureNameProblem, namesOf } from "./measure-names.js";
 import { nearestName } from "./nearest.js";
+import type { Place } from "./problem.js";
 import type { ProblemCollector } from "./problem-collector.js";
 import type { TableField, TableSchema } from "./schemas/table-schema.js";
 import type { SourceText } from "./source-text.js";
@@ -68,6 +69,16 @@ function reportNoHeader(source: SourceText, schema: TableSchema, problems: Probl
   problems.add("E_CSV_HEADER_ABSENT", place, { found: first.slice(0, 60), expected });
 }
 
+/** Reports a column without a name; several at the end of the header, as spreadsheets write them, are one problem. */
+function reportNameless(header: readonly string[], position: number, place: Place, problems: ProblemCollector): void {
+  const atEnd = header.slice(position).every((name) => name.trim() === "");
+  if (atEnd && position > 0 && header[position - 1]!.trim() === "") return;
+  const hint = atEnd
+    ? "the header ends with empty fields, as spreadsheets write them: remove the commas at the ends of all lines"
+    : "name the column, or remove it from every line";
+  problems.add("E_COLUMN_UNKNOWN", place, { found: header[position]!, expected: "a name", hint });
+}
+
 /** Reports one unknown column; gives the field it was meant to be, whose absence is no news then. */
 function reportUnknown(
   source: SourceText,
@@ -78,6 +89,10 @@ function reportUnknown(
 ): readonly TableField[] {
   const name = header[position]!;
   const place = cellPlace(source, 1, position);
+  if (name.trim() === "") {
+    reportNameless(header, position, place, problems);
+    return [];
+  }
   const measured = schema.fields.filter((field) => field.measure !== undefined);
   const wrong = measureNameProblem(
     name,

@@ -1,4 +1,5 @@
 import type { Archive, Session } from "./archive.js";
+import { checkDirections } from "./check-directions.js";
 import { checkStrokeCoverage } from "./check-stroke-coverage.js";
 import { checkMagnitudes } from "./check-magnitudes.js";
 import { checkStroke } from "./check-stroke.js";
@@ -32,10 +33,9 @@ export function readStrokes(archive: Archive, session: Session, options: ReadRow
   const table = readSessionTable(archive, session, forceFile, forceSchema, problems);
   if (table === undefined) return { strokes: [], problems: problems.list() };
   const runs = strokeRuns(table, problems);
-  const strokes = runs.flatMap((run) => {
-    const sound = !run.broken && checkStroke(table, run, problems);
-    return sound ? [strokeOf(table, run)] : [];
-  });
+  const sound = runs.filter((run) => !run.broken && checkStroke(table, run, problems));
+  const strokes = sound.map((run) => strokeOf(table, run));
+  checkDirections(table, sound, problems);
   checkMagnitudes(table, runs, problems);
   if (table.isComplete && table.rows > 0) checkStrokeCoverage(archive, session, table, runs, problems);
   return { strokes, problems: problems.list() };

@@ -15,7 +15,7 @@ import { Table, cellPlace, endOfLine } from "./table.js";
 /**
  * Reads every row of a table. Undefined, with problems, where the header cannot be understood. Rows of a wrong length and
  * cells that do not fit stay in their place, are reported and mark their row as broken; no row is ever left out, save
- * blank lines, which are reported.
+ * rows without any value, which are reported.
  */
 export function parseTable(source: SourceText, schema: TableSchema, problems: ProblemCollector): Table | undefined {
   const end = checkQuotes(source, problems);
@@ -45,20 +45,21 @@ export function parseTable(source: SourceText, schema: TableSchema, problems: Pr
     };
     return [column.field.name, readColumn(column, texts, report)] as const;
   });
-  return new Table(source, kept, new Map(read), broken, end === source.text.length);
+  const isComplete = end === source.text.length && !broken.includes(1);
+  return new Table(source, kept, new Map(read), broken, isComplete);
 }
 
 type Records = ReturnType<typeof parseRecords>;
 
-/** Takes blank lines out, reporting each run of them that has a row after it. */
+/** Takes rows without a value out, reporting each run of them, save blank lines at the end of the file. */
 function withoutBlanks(source: SourceText, parsed: Records, problems: ProblemCollector): Records {
-  const isBlank = (record: readonly string[]): boolean => record.length === 1 && record[0]!.trim() === "";
+  const isBlank = (record: readonly string[]): boolean => record.every((field) => field.trim() === "");
   if (!parsed.records.some(isBlank)) return parsed;
   const kept: number[] = [];
   const last = parsed.records.findLastIndex((record) => !isBlank(record));
   parsed.records.forEach((record, i) => {
     if (!isBlank(record)) kept.push(i);
-    else if (i < last && (i === 0 || !isBlank(parsed.records[i - 1]!))) {
+    else if ((i < last || record.length > 1) && (i === 0 || !isBlank(parsed.records[i - 1]!))) {
       problems.add("W_ROW_BLANK", { file: source.file, line: parsed.firstLine[i]!, column: 1, length: 1 });
     }
   });
@@ -84,7 +85,10 @@ function reportLength(
   }
   const first = cellPlace(source, firstLine, fields);
   const length = first.line === lastLine ? lineText(source, lastLine).length - first.column + 1 : first.length;
-  problems.add("E_ROW_LONG", { ...first, length }, facts);
+  const blank = record.slice(fields).every((field) => field.trim() === "");
+  const hint =
+    "the fields beyond the header are empty, as spreadsheets write them: remove the commas at the ends of lines";
+  problems.add("E_ROW_LONG", { ...first, length }, blank ? { ...facts, hint } : facts);
 }
 
 /** Checks every cell of one column and turns it into numbers where the field is one. */

@@ -24,7 +24,10 @@ export class Table {
   readonly rows: number;
   /** 1 where a row has a problem that keeps its values from being used. */
   readonly broken: Uint8Array;
-  /** False where reading stopped before the end of the file, so that nothing can be said about what is missing. */
+  /**
+   * False where reading stopped before the end of the file or a row could not be read as it stands, so that nothing can
+   * be said about what is missing.
+   */
   readonly isComplete: boolean;
   readonly #records: CsvRecords;
   readonly #columns: ReadonlyMap<string, TableColumn>;

@@ -7,7 +7,7 @@ test("a sound archive exits 0 and says what was read", async () => {
   try {
     const { code, stdout, stderr } = await runBenchfolio(["check", root]);
     expect(stdout).toContain("0 errors, 0 warnings");
-    expect(stdout).toContain("1 units");
+    expect(stdout).toContain("1 unit,");
     expect(stderr).toBe("");
     expect(code).toBe(0);
   } finally {

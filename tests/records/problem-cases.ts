@@ -124,12 +124,13 @@ const fileCases: readonly ProblemCase[] = [
     title: "a missing description is named",
     files: { "lab.yaml": null },
     problems: ["E_FILE_MISSING lab.yaml:1:1"],
-    says: ["lab.yaml is missing"],
+    says: ["lab.yaml is missing", "give the folder that holds lab.yaml"],
   },
   {
     title: "a raw file that the method needs is asked for where the method is named",
     files: { [force]: null },
     problems: [`E_FILE_MISSING ${session}:3:9`],
+    says: ["add it, with the header key,cycle,stroke,displacement_mm,force_cN,contact"],
   },
   {
     title: "an archive without units is warned of",
@@ -329,7 +330,7 @@ const valueCases: readonly ProblemCase[] = [
     title: "a text in place of a list is an error",
     files: { [unit]: replacing("[usb, receiver]", "usb") },
     problems: [`E_VALUE_TYPE ${unit}:15:14`],
-    says: ["`usb` stands where a list is expected"],
+    says: ["`usb` stands where a list is expected", "write it in brackets: [ usb ]"],
   },
   {
     title: "a number in place of a text must be quoted, since 1.10 would become 1.1",
@@ -341,6 +342,24 @@ const valueCases: readonly ProblemCase[] = [
     title: "an id of the wrong form is an error",
     files: { [session]: replacing("method: keystroke@2", "method: keystroke 2") },
     problems: [`E_TEXT_FORM ${session}:3:9`],
+  },
+  {
+    title: "a method named by its file is told its id",
+    files: { [session]: replacing("method: keystroke@2", "method: keystroke-2") },
+    problems: [`E_TEXT_FORM ${session}:3:9`],
+    says: ["did you mean `keystroke@2`?"],
+  },
+  {
+    title: "a missing key says what to write for it",
+    files: { [unit]: (text) => text.replace(/^status: .*\n/m, "").replace(/^received: .*\n/m, "") },
+    problems: [`E_KEY_MISSING ${unit}:1:1`, `E_KEY_MISSING ${unit}:1:1`],
+    says: ["add it: a day, such as 2026-03-09, or `not recorded`", "add it: one of held, returned, withdrawn"],
+  },
+  {
+    title: "an empty value says what to write",
+    files: { [session]: (text) => text.replace(/^start: .*$/m, "start:") },
+    problems: [`E_VALUE_EMPTY ${session}:6:1`],
+    says: ["write date, time and offset, such as 2026-03-09T09:10:00Z"],
   },
   {
     title: "a value that is not among the allowed ones names the near one",
@@ -477,6 +496,12 @@ const relationCases: readonly ProblemCase[] = [
     files: { [latency]: replacing("kept: 2", "kept: 4"), [method]: replacing("[1, 2]", "[1, 3]") },
     problems: [`E_METHOD_NUMBERS ${method}:10:14`, `E_METHOD_NUMBERS ${latency}:7:7`],
     says: ["`cycles_used: 3` contradicts `cycles: 2`"],
+  },
+  {
+    title: "a method that replaces one which was left behind is told to name none",
+    files: { [method]: replacing("replaces: keystroke@1", "replaces: touching@1") },
+    problems: [`E_REPLACES_UNKNOWN ${method}:4:11`],
+    says: ["where it was never used here, remove `replaces`"],
   },
   {
     title: "a method that replaces an unknown one is an error",
@@ -694,6 +719,35 @@ const tableCases: readonly ProblemCase[] = [
     problems: [`W_ROW_BLANK ${force}:7:1`, `E_NUMBER ${force}:9:14`],
   },
   {
+    title: "rows of empty fields, as spreadsheets leave them, are rows without a value, at the end of the file too",
+    files: { [force]: (text) => `${text}${",".repeat(5)}\n${",".repeat(5)}\n` },
+    problems: [`W_ROW_BLANK ${force}:330:1`],
+    says: ["a row without any value"],
+  },
+  {
+    title: "empty fields at the end of all lines, as spreadsheets write them, are one problem of the header",
+    files: { [force]: (text) => text.replace(/$/gm, ",,").replace(/,,$/, "") },
+    problems: [`E_COLUMN_UNKNOWN ${force}:1:51`],
+    says: ["remove the commas at the ends of all lines"],
+  },
+  {
+    title: "empty fields at the end of one row are not taken for a decimal comma",
+    files: { [force]: (text) => text.replace(/^(KeyF,1,press,0\.500.*)$/m, "$1,,") },
+    problems: [`E_ROW_LONG ${force}:7:27`],
+    says: ["as spreadsheets write them"],
+  },
+  {
+    title: "what is missing is not said of a table whose rows cannot all be read",
+    files: { [force]: (text) => text.replaceAll(/^Key[^A].*\n/gm, "").replace("0.500,34.0", "0.500,34.O") },
+    problems: [`E_NUMBER ${force}:7:20`],
+  },
+  {
+    title: "a cycle that counts from 0 is told to count from 1",
+    files: { [force]: (text) => text.replace("KeyF,1,press,0.000", "KeyF,0,press,0.000") },
+    problems: [`E_NUMBER_RANGE ${force}:2:6`],
+    says: ["`cycle` counts from 1"],
+  },
+  {
     title: "an empty cell that must hold a value is an error",
     files: { [force]: replacing("0.500,34.0", ",34.0") },
     problems: [`E_CELL_EMPTY ${force}:7:14`],
@@ -777,6 +831,21 @@ const keystrokeCases: readonly ProblemCase[] = [
         text.replace(/^KeyA,2,(press|release)/gm, (_, stroke) => `KeyA,2,${stroke === "press" ? "release" : "press"}`),
     },
     problems: [`W_STROKE_DIRECTION ${force}:248:16`, `W_STROKE_DIRECTION ${force}:289:14`],
+  },
+  {
+    title: "press and release exchanged throughout are one error, which says so",
+    files: {
+      [force]: (text) =>
+        text.replace(/,(press|release),/g, (_, stroke) => (stroke === "press" ? ",release," : ",press,")),
+    },
+    problems: [`E_STROKE_DIRECTIONS ${force}:1:11`],
+    says: ["press and release are exchanged"],
+  },
+  {
+    title: "a displacement that counts upwards is one error, told from exchanged strokes by the force",
+    files: { [force]: mapForce(3, (cell) => String(-Number(cell))) },
+    problems: [`E_STROKE_DIRECTIONS ${force}:1:18`],
+    says: ["the tester counts upwards"],
   },
   {
     title: "a displacement that never moves is an error",
@@ -939,6 +1008,7 @@ const latencyCases: readonly ProblemCase[] = [
     title: "a sha256 of the wrong form is an error",
     files: { [films]: replacing("0123456789abcdef", "0123456789ABCDEF") },
     problems: [`E_TEXT_FORM ${films}:2:11`],
+    says: ["`sha256sum FILM` prints it"],
   },
   {
     title: "a frame rate that is not the method's is a warning",

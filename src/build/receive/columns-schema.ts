@@ -11,6 +11,8 @@ import {
 import type { TableKind } from "./columns.js";
 import { tables } from "./columns.js";
 
+/** A text that is a text of the source, for which no wording such as `not recorded` can stand. */
+const given: DescriptionSchema = { ...text, form: "a text" };
 const keyCode: DescriptionSchema = { type: "string", format: "key_code" };
 const flag: DescriptionSchema = { enum: [true, false] };
 const origin: DescriptionSchema = { enum: [0, 1] };
@@ -73,7 +75,7 @@ function measureOf(...units: readonly string[]): DescriptionSchema {
 }
 
 const codes = (of: DescriptionSchema): DescriptionSchema => ({ type: "object", additionalProperties: of });
-const named = valueOf(text, { codes: codes(text) });
+const named = valueOf(given, { codes: codes(text) });
 const frame = valueOf(wholeNumber(0), { unit: oneOf("frames") });
 const counted = valueOf(wholeNumber(1), { counted_from: origin }, "order");
 
@@ -101,7 +103,7 @@ const fields: Readonly<Record<string, DescriptionSchema>> = {
     unreadable: words,
     leave_out: words,
   }),
-  excluded: valueOf(text, { codes: codes({ type: "string" }) }),
+  excluded: valueOf(given, { codes: codes({ type: "string" }) }),
   start: measureOf("us", "ms", "s"),
   arrival: measureOf("us", "ms", "s"),
 };

@@ -42,7 +42,7 @@ export class ReceiptProblems {
       message: fill(message, found, expected),
       found,
       expected,
-      hint: near === undefined ? fill(hint, found, expected) : `did you mean \`${near}\`?`,
+      hint: near === undefined ? (facts.hint ?? fill(hint, found, expected)) : `did you mean \`${near}\`?`,
       notes,
     });
   }

@@ -17,6 +17,7 @@ export const filmsSchema: TableSchema = {
       title: "sha256 of the film, lower-case hexadecimal",
       constraints: { pattern: "^[0-9a-f]{64}$" },
       form: "a sha256 of 64 lower-case hexadecimal digits",
+      remedy: "`sha256sum FILM` prints it; leave the cell empty where the film was not kept",
     },
     {
       name: "frame_rate_hz",

@@ -32,6 +32,8 @@ export interface TableField {
   readonly vocabulary?: "key_code" | "date" | "characteristic" | "symbol" | "reason";
   /** Own: what a pattern asks for, in words. */
   readonly form?: string;
+  /** Own: what to do where a text does not have that form. */
+  readonly remedy?: string;
 }
 
 export const tableProfile = "https://datapackage.org/profiles/2.0/tableschema.json";

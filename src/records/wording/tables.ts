@@ -53,8 +53,8 @@ export const tableWordings = {
     hint: "is there a decimal comma, or an unquoted comma in a text?",
   },
   W_ROW_BLANK: {
-    explanation: "A blank line between rows.",
-    message: "a blank line stands between rows",
+    explanation: "A blank line, or a row of empty fields, which is no reading.",
+    message: "a row without any value stands here",
     hint: "remove it; check that no row was lost here",
   },
   E_CELL_EMPTY: {
@@ -101,6 +101,11 @@ export const tableWordings = {
     explanation: "A stroke has fewer than ten rows.",
     message: "{found} has {expected}: too few to reduce",
     hint: "was the export cut off?",
+  },
+  E_STROKE_DIRECTIONS: {
+    explanation: "Every press moves up and every release down.",
+    message: "all {found} strokes move the wrong way",
+    hint: "{expected}",
   },
   W_STROKE_DIRECTION: {
     explanation: "A press moves up, or a release moves down.",

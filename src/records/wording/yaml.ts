@@ -90,7 +90,7 @@ export const yamlWordings = {
   E_VALUE_TYPE: {
     explanation: "A value of the wrong kind: a list where a text is expected, and the like.",
     message: "{found} stands where {expected} is expected",
-    hint: "see the format of this file in the guide",
+    hint: "docs/formats.md lists every key with its form",
   },
   E_TEXT_UNQUOTED: {
     explanation: "A number or yes/no stands where a text is expected; as a number, 1.10 would become 1.1.",
@@ -100,7 +100,7 @@ export const yamlWordings = {
   E_TEXT_FORM: {
     explanation: "A text does not have the form that its key asks for.",
     message: "`{found}` is not {expected}",
-    hint: "correct the text",
+    hint: "write it in that form",
   },
   E_VALUE_UNKNOWN: {
     explanation: "A value that is not among the ones its key or column allows.",
