@@ -100,6 +100,27 @@ test("names of files give key, stroke and cycle by the parts that differ", () =>
   });
 });
 
+test("sheets of several readers give the reader by the part in which their names differ, and a count as the press", () => {
+  const rows = (first: number): string =>
+    [0, 1, 2].map((i) => `a.mov;Kabel;F;${i};${first + i * 900};${first + 30 + i * 900};gut`).join("\n");
+  const head = "Film;Anschluss;Taste;Nr;Kontakt (Bild);Antwort (Bild);Ergebnis\n";
+  const { text, sureness } = guess({
+    "ablesung-a.csv": `${head}${rows(100)}\n`,
+    "ablesung-b.csv": `${head}${rows(101)}\n`,
+  });
+  expect(text).toMatch(/^press:\n {2}column: Nr\n {2}counted_from: 0$/m);
+  expect(text).toMatch(/^reader:\n {2}file_name: ablesung-\{reader\}\.csv\n {2}codes:\n {4}a:\n {4}b:$/m);
+  expect(text).toMatch(/^connection:\n {2}column: Anschluss\n {2}codes:\n {4}Kabel:$/m);
+  expect(text).toContain("with stand-ins for what is empty (connection, reader): 6 rows would be taken");
+  expect(sureness).toMatchObject({ press: "likely", reader: "unsure", connection: "unsure" });
+});
+
+test("a column that does not count on by one is not the number of a press", () => {
+  const text =
+    "Connection,Key,Clip,No,Reader,Contact frame,Response frame,Result\nusb,KeyF,c1,1,r,100,130,ok\nusb,KeyF,c1,5,r,600,631,ok\n";
+  expect(guess({ "sheet.csv": text }).text).toMatch(/^press:\n {2}from: order$/m);
+});
+
 test("a camera sheet and an injector's log are told from force tables by their names", () => {
   const sheet = guess({ "sheet.csv": "Connection,Key,Clip,Press,Reader,Contact frame,Response frame,Result\nusb,KeyF,c1,1,reader-a,100,130,ok\nusb,KeyF,c1,2,reader-a,600,631,missed\n" }); // prettier-ignore
   expect(sheet.text).toContain("kind: presses");

@@ -24,7 +24,7 @@ export interface FileNameGuess {
  * @param paths paths as the user gave them; only the last name counts
  */
 export function guessFromFileNames(paths: readonly string[]): FileNameGuess {
-  const names = paths.map((path) => path.replaceAll("\\", "/").replace(/^.*\//u, ""));
+  const names = paths.map(namePart);
   const parts = names.map((name) => name.split(/([\s_\-.()[\]]+)/u));
   const nothing: FileNameGuess = { key: null, stroke: null, cycle: null, differing: differingStem(names) };
   const [first] = parts;
@@ -53,6 +53,27 @@ export function guessFromFileNames(paths: readonly string[]): FileNameGuess {
     differing: nothing.differing,
   };
 }
+
+/**
+ * The only part in which the names of several files differ, as a pattern with a place of this name; null where there is
+ * none, more than one, or where two names are alike in it.
+ */
+export function differingPart(
+  paths: readonly string[],
+  place: string,
+): { readonly pattern: string; readonly texts: readonly string[] } | null {
+  const parts = paths.map((path) => namePart(path).split(/([\s_\-.()[\]]+)/u));
+  const [first] = parts;
+  if (first === undefined || paths.length < 2 || parts.some((each) => each.length !== first.length)) return null;
+  const differing = first.flatMap((text, i) => (parts.every((each) => each[i] === text) ? [] : [i]));
+  const [at] = differing;
+  if (at === undefined || differing.length > 1 || at % 2 === 1) return null;
+  const texts = parts.map((each) => each[at]!);
+  if (new Set(texts).size !== texts.length || first.some((text) => /[{}*\\]/u.test(text))) return null;
+  return { pattern: first.map((text, i) => (i === at ? `{${place}}` : text)).join(""), texts };
+}
+
+const namePart = (path: string): string => path.replaceAll("\\", "/").replace(/^.*\//u, "");
 
 function isStroke(text: string): boolean {
   const stroke = strokeOfWord(text);

@@ -5,7 +5,7 @@ import { kindOfUnit, unitInHeader } from "../unit-words.js";
 import type { ColumnLook } from "./column-shape.js";
 import type { GuessInput } from "./guess-input.js";
 import { describe } from "./guess-force.js";
-import { codeOf } from "./guess-file-names.js";
+import { codeOf, differingPart } from "./guess-file-names.js";
 import type { ColumnRole } from "./name-words.js";
 import { outcomeOfWord, rolesOfName, wordsOfName } from "./name-words.js";
 import { pickOf, proposeIgnored } from "./propose-ignored.js";
@@ -24,6 +24,10 @@ export function proposeReadings(input: GuessInput, kind: Exclude<TableKind, "for
     if (column !== undefined) {
       used.add(column);
       addColumn(input, proposal, name, column);
+    } else if (name === "press" && addNumbered(input, proposal, used, found)) {
+      continue;
+    } else if (name === "reader" && addReaders(input, proposal)) {
+      continue;
     } else if (!optional.includes(name)) {
       addAbsent(proposal, name);
     }
@@ -78,9 +82,15 @@ function addColumn({ columns, unitOf }: GuessInput, proposal: Proposal, name: st
     const sureness = areCodes ? "sure" : column.words.every(isLegend) ? "likely" : "unsure";
     return proposal.add(name, { ...pick, ...(!areCodes && { codes }) }, sureness, areCodes ? "it holds key codes" : `${says}; key codes name places, not legends`); // prettier-ignore
   }
+  if (name === "connection" && column.words.length <= 8 && !column.words.every(isId)) {
+    const codes = Object.fromEntries(column.words.map((word) => [word, isId(word) ? word : null]));
+    return proposal.add(name, { ...pick, codes }, "unsure", `${says}; write the id that unit.yaml has for each word`);
+  }
   if (name === "outcome") return addOutcome(proposal, pick, says, column);
   proposal.add(name, pick, "likely", says);
 }
+
+const isId = (word: string): boolean => /^[a-z0-9][a-z0-9-]*$/.test(word);
 
 function addOutcome(
   proposal: Proposal,
@@ -97,6 +107,49 @@ function addOutcome(
   for (const [outcome, words] of Object.entries(lists)) if (column.words.includes(outcome)) words.push(outcome);
   const reason = unknown.length === 0 ? says : `${says}, but ${unknown.map((word) => `"${word}"`).join(", ")} must be added to one of ok, missed, double, unreadable`; // prettier-ignore
   proposal.add("outcome", { ...pick, ...lists }, unknown.length === 0 ? "likely" : "unsure", reason);
+}
+
+/** Takes a column such as `Nr` for the number of the press, where it counts on by one or starts anew. */
+function addNumbered(
+  { columns }: GuessInput,
+  proposal: Proposal,
+  used: Set<ColumnLook>,
+  assigned: ReadonlyMap<ColumnRole, ColumnLook>,
+): boolean {
+  const isTaken = (column: ColumnLook): boolean => used.has(column) || [...assigned.values()].includes(column);
+  const found = columns.find(
+    (column) => !isTaken(column) && isCount(column) && rolesOfName(column.name, ["index"]).length > 0,
+  );
+  if (found === undefined) return false;
+  used.add(found);
+  const first = found.numbers![0]!;
+  proposal.add(
+    "press",
+    { ...pickOf(columns, found), ...(first === 0 && { counted_from: 0 }) },
+    "likely",
+    `${describe(found)} counts the rows from ${first}; is it the number of the press within its connection?`,
+  );
+  return true;
+}
+
+function isCount({ isWhole, numbers }: ColumnLook): boolean {
+  const first = numbers?.[0];
+  if (!isWhole || numbers === null || (first !== 0 && first !== 1)) return false;
+  return numbers.every((each, i) => i === 0 || each === first || each === numbers[i - 1]! + 1);
+}
+
+/** Takes the reader from the part in which the files' names differ, as when each reader keeps a sheet. */
+function addReaders({ names }: GuessInput, proposal: Proposal): boolean {
+  const part = differingPart(names, "reader");
+  if (part === null) return false;
+  const codes = Object.fromEntries(part.texts.map((text) => [text, null]));
+  proposal.add(
+    "reader",
+    { file_name: part.pattern, codes },
+    "unsure",
+    "the files' names differ here; is it the reader? Write the role of each",
+  );
+  return true;
 }
 
 function addAbsent(proposal: Proposal, name: string): void {

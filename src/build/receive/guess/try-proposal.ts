@@ -11,8 +11,9 @@ import type { Proposal } from "./proposal.js";
  * went: what would be taken, or the first problem.
  */
 export function tryProposal(proposal: Proposal, given: readonly ReceivedBytes[]): readonly string[] {
-  let keys = 0;
-  const standIn = (part: string): string => (part === "key" ? keyCodes[keys++ % keyCodes.length]! : "x");
+  let [keys, others] = [0, 0];
+  const standIn = (part: string): string =>
+    part === "key" ? keyCodes[keys++ % keyCodes.length]! : `x${(others += 1)}`;
   const text = proposal.render([], standIn);
   const problems = new ReceiptProblems();
   const columns = readColumnsText(sourceText("columns.yaml", text), problems);
