@@ -29,6 +29,8 @@ export const narrowStyles = `
   .ground h4 .ground-letter { position: static; margin-right: .5em; }
   .ground > .budget { width: 100%; }
   .budget th, .budget td { padding-right: .7rem; }
+  .region { scroll-padding-left: 8.5rem; }
+  .data th[scope="row"], .data thead th:first-child { position: sticky; left: 0; z-index: 1; max-width: 8rem; background: var(--paper); }
   .code { padding-left: 2.8rem; }
   .schedule .numeric { text-align: left; }
 }
