@@ -8,7 +8,7 @@ import type { Page } from "./page-state.js";
 import type { Place } from "./plan-page.js";
 import { renderFigure } from "./render-figure.js";
 import { renderMark } from "./render-mark.js";
-import { renderNumber } from "./render-number.js";
+import { numberText, renderNumber } from "./render-number.js";
 import { renderProblemBox } from "./render-problem.js";
 import { renderPlateHeading, renderTable } from "./render-table.js";
 import { renderVerdictWord } from "./render-verdict.js";
@@ -79,6 +79,8 @@ function renderCites(page: Page, verdict: Verdict): Markup {
     return entry === null ? [] : [{ number, entry }];
   });
   if (cites.length === 0 || cites.length > printedCites) return nothing;
+  // A lone number that the statement begins with is not said twice; the verdict's ground leads to it.
+  if (cites.length === 1 && verdict.statement.startsWith(`${numberText(cites[0]!.number)} `)) return nothing;
   const list = cites.map(({ number, entry }) => html`${renderNumber(number)}${renderMark(page, entry)}`);
   return html` Rests on ${join(list, ", ")}.`;
 }
