@@ -1,10 +1,11 @@
-import type { Archive, ConnectionSettings, Method, ScoringMethod, Session } from "../../records/archive.js";
+import type { Archive, Method, ScoringMethod, Session } from "../../records/archive.js";
+import { betweenSessions, tellsOfBetween } from "./between-sessions.js";
 import type { Reductions, SessionReduction } from "./reductions.js";
 import { anewKey, reductionKey } from "./reductions.js";
 import type { StudySubject } from "./study.js";
 import { studySubject } from "./study.js";
 import type { LabDescription, SessionView, UnitDescription } from "./views.js";
-import { labDescription, sessionView, statedText, unitDescription } from "./views.js";
+import { labDescription, sessionView, unitDescription } from "./views.js";
 
 /** `benchfolio/subject/change`: what is in scope of a template whose subject is a change of method. */
 export interface ChangeScope {
@@ -40,6 +41,13 @@ export interface ChangedUnit extends UnitDescription {
   readonly afterSession: SessionView | null;
   /** What differs between the sessions beside the method, as clauses; a unit with any stands apart. */
   readonly differences: readonly string[];
+  /** What one of the two records or both leave out, as clauses, so that a change beside the method cannot be ruled out. */
+  readonly unsettled: readonly string[];
+  /**
+   * The unit's own note where a time that it names reaches into that between the sessions, else empty. What it tells of is no
+   * effect of the method, so the unit is not used for that; whether it moved is asked all the same.
+   */
+  readonly happened: string;
   /** Newest reduced session by each of the added methods that measured the unit. */
   readonly added: readonly SessionReduction[];
 }
@@ -87,6 +95,9 @@ export function changeSubject(
     const anew = before === undefined ? undefined : reductions.get(anewKey(unit.id, before.id, to.id));
     const standing =
       after === undefined ? (unit.status === "held" ? "pending" : "out_of_reach") : before === undefined ? "new" : "retested";
+    const isBoth = before !== undefined && after !== undefined;
+    const between = isBoth ? betweenSessions(before, after, to.kind) : { differences: [], unsettled: [] };
+    const isTold = isBoth && tellsOfBetween(unit.statusNote, dayOf(before), dayOf(after));
     return [
       {
         ...unitDescription(unit),
@@ -96,7 +107,8 @@ export function changeSubject(
         beforeAnew: anew ?? null,
         after: reduced(after),
         afterSession: after === undefined ? null : sessionView(after),
-        differences: before === undefined || after === undefined ? [] : differencesBetween(before, after),
+        ...between,
+        happened: isTold ? unit.statusNote : "",
         added: added.flatMap(({ id }) => reduced(newest(id)) ?? []),
       },
     ];
@@ -119,6 +131,10 @@ function newestSession(sessions: readonly Session[], method: string): Session | 
     .at(-1);
 }
 
+function dayOf({ start }: Session): string {
+  return start.slice(0, 10);
+}
+
 function addedMethods(
   archive: Archive,
   { from, to }: { readonly from: Method; readonly to: Method },
@@ -139,30 +155,4 @@ function scoringAround(archive: Archive, day: string): ChangeSubject["scoring"] 
   const before = all.filter(({ since }) => since < day).at(-1) ?? all[0] ?? null;
   const after = all.find(({ replaces }) => before !== null && replaces === before.id) ?? before;
   return { before, after };
-}
-
-function differencesBetween(before: Session, after: Session): readonly string[] {
-  const compare = (what: string, old: string, now: string): readonly string[] =>
-    old === now ? [] : [`${what} was ${old} and is ${now}`];
-  const speed = (session: Session): string => statedText(session.pressSpeed);
-  const refresh = (session: Session): string => statedText(session.refreshRate);
-  const shared = Object.keys(before.connections).filter((name) => after.connections[name] !== undefined);
-  return [
-    ...compare("firmware", before.firmware, after.firmware),
-    ...compare("driver", before.driver, after.driver),
-    ...compare("contact source", before.contactSource, after.contactSource),
-    ...compare("press speed", speed(before), speed(after)),
-    ...compare("display refresh", refresh(before), refresh(after)),
-    ...shared.flatMap((name) => settingsBetween(name, before.connections[name]!, after.connections[name]!)),
-  ];
-}
-
-function settingsBetween(name: string, old: ConnectionSettings, now: ConnectionSettings): readonly string[] {
-  return (
-    [
-      ["polling", old.pollingSet, now.pollingSet],
-      ["debounce", old.debounce, now.debounce],
-      ["adapter", old.adapter, now.adapter],
-    ] as const
-  ).flatMap(([what, was, is]) => (was === is ? [] : [`${what} of ${name} was ${was} and is ${is}`]));
 }

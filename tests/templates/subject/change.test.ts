@@ -20,6 +20,19 @@ test("a unit whose firmware differs between its sessions stands apart, and no ot
   expect(apart.map(({ id, differences }) => [id, differences])).toEqual([["u16", ["firmware was 1.2 and is 1.3"]]]);
 });
 
+test("a unit whose own note names a time between its sessions has it told, and no other does", () => {
+  const told = change.units.filter(({ happened }) => happened !== "").map(({ id, happened }) => [id, happened]);
+  expect(told).toEqual([
+    ["u09", "In use in hall 1 from October 2025 to February 2026."],
+    ["u13", "Membrane replaced by the maker's service in January 2026."],
+  ]);
+});
+
+test("a firmware that is not recorded is no difference, and is said to leave one open", () => {
+  const open = change.units.filter(({ unsettled }) => unsettled.length > 0).map(({ id, unsettled }) => [id, unsettled]);
+  expect(open).toEqual([["u11", ["firmware is not recorded in either of the two sessions"]]]);
+});
+
 test("only measuring methods of the front matter that replace nothing are added", () => {
   expect(change.added.map(({ id }) => id)).toEqual(["latency@1"]);
   expect(changeScope(archive, new Map(), "keystroke@2").change.added).toEqual([]);
