@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { beforeAll, expect, test } from "vitest";
 import type { Table } from "../../src/figures/table.js";
 import { fewestFound, mostFalse } from "../../tools/claims/bars.js";
@@ -6,7 +7,9 @@ import type { Judged } from "../../tools/claims/judge-archive.js";
 import { judgeArchive } from "../../tools/claims/judge-archive.js";
 import type { Reports } from "../../tools/claims/open-reports.js";
 import { openReports } from "../../tools/claims/open-reports.js";
+import { effectsTable, reportsTable } from "../../tools/claims/render-tallies.js";
 import { tallyEffects, tallyReports } from "../../tools/claims/tally.js";
+import { replaceBetween } from "../../tools/coverage/write-page.js";
 
 let reports: Reports;
 beforeAll(async () => {
@@ -86,7 +89,40 @@ test(
   },
 );
 
-test.each(["moved_force", "rig_drift"] as const)("a planted %s is claimed by the report that should", (effect) => {
-  const [tally] = tallyEffects(seeds(501, 6).map((seed) => judgeArchive(reports, seed, effect, { archive: small })));
-  expect(tally!.found).toBeGreaterThanOrEqual(fewestFound(6));
+test.each(["outlier_key", "reader_offset", "moved_force", "rig_drift"] as const)(
+  "a planted %s is claimed by the report that should",
+  { timeout: 60_000 },
+  (effect) => {
+    const [tally] = tallyEffects(seeds(501, 6).map((seed) => judgeArchive(reports, seed, effect, { archive: small })));
+    expect(tally!.found).toBeGreaterThanOrEqual(fewestFound(6));
+  },
+);
+
+test("the tables of a run say what was claimed and how often, with an exact interval, and where an effect was not found", () => {
+  const causes = ["a", "b", "c", "d", "e"].map((what) => ({ what, archives: 1 }));
+  const reportRows = reportsTable([
+    { report: "rig-record r", archives: 20, withClaim: 5, most: 3, causes },
+    { report: "variance-study", archives: 20, withClaim: 0, most: 3, causes: [] },
+  ]);
+  expect(reportRows.slice(1)).toEqual([
+    ["rig-record r", "20", "5", "25.0", "8.7 to 49.1", "3", "missed", "a: 1; b: 1; c: 1; d: 1; and 1 more"],
+    ["variance-study", "20", "0", "0.0", "0.0 to 16.8", "3", "met", "nothing"],
+  ]);
+  const [, row] = effectsTable([{ effect: "outlier_key", archives: 10, found: 9, missedSeeds: [7], meetsBar: true }]);
+  expect(row).toEqual([
+    "outlier key",
+    "KeyP of one unit harder by 10 cN",
+    "unit-dossier u02",
+    "10",
+    "9",
+    "90.0",
+    "55.5 to 99.7",
+    "met",
+    "7",
+  ]);
+});
+
+test("the page of claims has the marks between which a run writes", () => {
+  const page = readFileSync(new URL("../../docs/claims.md", import.meta.url), "utf8");
+  for (const name of ["claims", "effects"]) expect(replaceBetween(page, name, "new")).toContain("new");
 });
