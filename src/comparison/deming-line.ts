@@ -17,7 +17,7 @@ export interface DemingLine<S extends string = string> {
   /** With jackknife standard errors and n - 2 degrees of freedom; absent, with the reason, where there is no line. */
   readonly slope: Measured<"1">;
   readonly intercept: Measured<S>;
-  /** 95 % band of the line by the same jackknife, by ascending x; absent where there is no line. */
+  /** 95 % band of the line by the same jackknife, by ascending x; absent where there is no line, and under five pairs. */
   readonly band?: readonly { readonly x: number; readonly low: number; readonly high: number }[];
   /** Variance of the second method's errors over the first's, as used. */
   readonly errorRatio: number;
@@ -25,6 +25,8 @@ export interface DemingLine<S extends string = string> {
 }
 
 const bandPoints = 41;
+/** Pairs from which a line is left when one is taken out. */
+const fewestForBand = 5;
 
 /**
  * Deming regression of the second result on the first, with the variance ratio of the errors from the results' own stated
@@ -72,7 +74,7 @@ export function demingLine<Item, S extends string>(
       ...head,
       slope: line(fit.slope, "slope", "1"),
       intercept: line(fit.intercept, "intercept", symbol),
-      band: bandOf(xs, ys, errorRatio),
+      ...(whole.length < fewestForBand ? {} : { band: bandOf(xs, ys, errorRatio) }),
     };
   } catch (error) {
     if (!(error instanceof Undetermined)) throw error;

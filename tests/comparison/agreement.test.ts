@@ -98,6 +98,13 @@ test("the line is the published Deming regression where both methods are equally
   expectPublished(entry, "slope2", present(twice.slope).value);
 });
 
+test("four pairs have a line and no band, since three left ones have none", () => {
+  const four = demingLine(pairs([1, 2, 3, 5], [1.1, 2.2, 2.9, 4.9]), same, { id: "x" });
+  expect(present(four.slope).value).toBeCloseTo(0.95, 1);
+  expect(four.band).toBeUndefined();
+  expect(demingLine(pairs([1, 2, 3, 5, 6], [1.1, 2.2, 2.9, 4.9, 6]), same, { id: "x" }).band).toHaveLength(41);
+});
+
 test("at x = 0 the band is the interval of the intercept, by the same jackknife", () => {
   const xs = [-4, -1, 0, 2, 3, 6, 7];
   const ys = [-3.7, -1.2, 0.3, 1.8, 3.4, 5.7, 7.3];
