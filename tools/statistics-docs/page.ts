@@ -62,7 +62,8 @@ Random numbers are seeded.
 *Digits agreed* are whole significant digits, the fewest over all values compared: against the named source, which is limited
 by the digits that it prints, and against another program over random inputs. Seeded simulations agree within their Monte Carlo
 error, 1 or 2 digits. \`tools/accuracy\` prints the digits reached on the StRD data sets beside the ceiling of exact arithmetic, and
-\`tools/test-size\` the sizes of tests and the coverages of intervals over 5,000 seeded runs.
+\`tools/test-size\` the sizes of tests and the coverages of intervals over 5,000 seeded runs. What whole reports claim by them is counted in
+[claims.md](claims.md).
 
 | | procedure | functions | source | checked against | digits agreed |
 | --- | --- | --- | --- | --- | --- |
