@@ -1,4 +1,6 @@
 import type { DataCell } from "../figures/chart.js";
+import { roundToPlaces } from "../metrology/print.js";
+import { commonPlaces } from "./column-places.js";
 import type { DossierInput } from "./input.js";
 import type { Content, Markup } from "./markup.js";
 import { html, join } from "./markup.js";
@@ -86,6 +88,7 @@ function renderPlottedChart(page: Page, { chart, drawn, mark, place }: PlottedCh
       : html`<p>
           Every ${step}${ordinal(step)} of ${rows.length} rows, and the last; the CSV file beside the figure holds all.
         </p>`;
+  const places = columns.map((_, at) => plainPlaces(shown, at));
   const caption = place.outcome.cell.caption ?? drawn.title;
   const table = html`<table class="data">
     <caption class="unseen">
@@ -100,7 +103,7 @@ function renderPlottedChart(page: Page, { chart, drawn, mark, place }: PlottedCh
       ${shown.map(
         (row) =>
           html`<tr>
-            ${row.map((cell, at) => html`<td${numeric(rows, at) ? html` class="numeric"` : ""}>${renderDataCell(page, cell, columns[at]?.symbol)}</td>`)}
+            ${row.map((cell, at) => html`<td${numeric(rows, at) ? html` class="numeric"` : ""}>${renderDataCell(page, cell, columns[at]?.symbol, places[at]!)}</td>`)}
           </tr> `,
       )}
     </tbody>
@@ -114,10 +117,21 @@ function renderPlottedChart(page: Page, { chart, drawn, mark, place }: PlottedCh
   </section> `;
 }
 
-function renderDataCell(page: Page, cell: DataCell, symbol: string | undefined): Content {
+/** Most significant digits of a bare number of a chart's data. */
+const plottedDigits = 6;
+
+/** Decimal places of the bare numbers in a column; null where they cannot share them. */
+function plainPlaces(rows: readonly (readonly DataCell[])[], at: number): number | null {
+  return commonPlaces(
+    rows.flatMap((row) => (typeof row[at] === "number" ? [row[at]] : [])),
+    plottedDigits,
+  );
+}
+
+function renderDataCell(page: Page, cell: DataCell, symbol: string | undefined, places: number | null): Content {
   if (cell === null) return "";
   if (typeof cell === "string") return cell;
-  if (typeof cell === "number") return plainNumberText(cell);
+  if (typeof cell === "number") return places === null ? plainNumberText(cell) : roundToPlaces(cell, places);
   const entry = page.book.find(cell);
   const number = renderNumber(cell, symbol === undefined ? {} : { columnSymbol: symbol });
   return entry === null ? number : html`<span class="cited">${number} ${renderCitation(entry)}</span>`;

@@ -1,5 +1,6 @@
 import type { TemplateProblem } from "../templates/outcome.js";
 import type { DossierInput, DrawnChart, RawFile } from "./input.js";
+import type { Measured } from "../metrology/quantity.js";
 import type { Chart } from "../figures/chart.js";
 import type { Ground, GroundBook, GroundEntry } from "./ground-book.js";
 import type { Markup } from "./markup.js";
@@ -52,6 +53,8 @@ export interface Page {
   readonly plotted: PlottedChart[];
   /** Why the last figure or table had nothing to show, where nothing stood after it; null otherwise. */
   lastGap: string | null;
+  /** Decimal places of numbers without uncertainty that stand in a column with others. */
+  readonly places: Map<Measured, number>;
   /** Whether a table offers tools, so that the page carries their script. */
   usesTableTools: boolean;
   /** Chains of evidence as they were set, with the ground that has each first. */

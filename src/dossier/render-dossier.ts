@@ -40,6 +40,7 @@ export function renderDossier(input: DossierInput): string {
     problems: [],
     plotted: [],
     lastGap: null,
+    places: new Map(),
     usesTableTools: false,
     chains: new Map(),
     traces: null,

@@ -13,7 +13,7 @@ import type { Page } from "./page-state.js";
 import type { Cited } from "./render-chain.js";
 import { renderPath, renderRuns } from "./render-chain.js";
 import { citing, renderBack, renderEvidence } from "./render-ground-parts.js";
-import { dofText, numberText, shortNumberText } from "./render-number.js";
+import { dofText, numberText, placesOf, shortNumberText } from "./render-number.js";
 import { renderRegion } from "./render-table.js";
 
 /** An entry of a ground whose subject is a number. */
@@ -83,9 +83,11 @@ export function renderEntries(page: Page, ground: Ground, entries: readonly Numb
     <tbody>
       ${entries.map((entry, index) => {
         const at = quantities.findIndex((quantity) => quantity === entry.subject);
+        const columnSymbol = unit === undefined ? {} : { columnSymbol: unit };
+        const value = numberText(entry.subject, { ...columnSymbol, ...placesOf(page, entry.subject) });
         return html`<tr id="${entry.anchor}">
           <th scope="row"><span class="ground-letter">${renderBack(page, entry)}</span> ${entry.label}</th>
-          <td>${numberText(entry.subject, unit === undefined ? {} : { columnSymbol: unit })}</td>
+          <td>${value}</td>
           ${some ? renderSpread(entry.subject) : nothing}${contributionCells(budgets, at)}
           <td class="words">
             ${reasonOf(entry.subject)}${renderFrom(page, own[index]!, cited[index]!, files) ?? "as above"}

@@ -1,8 +1,10 @@
-import type { Count, Measured } from "../metrology/quantity.js";
-import { printQuantity, roundSignificant } from "../metrology/print.js";
+import type { Count, Measured, Quantity } from "../metrology/quantity.js";
+import type { Printed } from "../metrology/print.js";
+import { printQuantity, roundSignificant, roundToPlaces } from "../metrology/print.js";
 import { isCount } from "./ground-book.js";
 import type { Markup } from "./markup.js";
 import { html } from "./markup.js";
+import type { Page } from "./page-state.js";
 
 export type Show = "value_and_uncertainty" | "value" | "uncertainty";
 
@@ -11,6 +13,14 @@ export interface NumberOptions {
   readonly show?: Show;
   /** Unit of measure that stands in a column's head already; a number in another one prints its own. */
   readonly columnSymbol?: string;
+  /** Decimal places of a quantity without uncertainty; left out: those that it has, without zeros at the end. */
+  readonly places?: number;
+}
+
+/** The places of a number that stands in a column of a table, as an option; none where it stands in none. */
+export function placesOf(page: Pick<Page, "places">, number: Measured | Count): Pick<NumberOptions, "places"> {
+  const places = isCount(number) ? undefined : page.places.get(number);
+  return places === undefined ? {} : { places };
 }
 
 /** The words for a result that is not there; its reason stands in its ground. */
@@ -23,7 +33,7 @@ export const notAvailable = "not available";
 export function numberText(number: Measured | Count, options: NumberOptions = {}): string {
   if (isCount(number)) return String(number.count);
   if (number.absent) return notAvailable;
-  const printed = printQuantity(number);
+  const printed = printedAs(number, options.places);
   const bare = options.columnSymbol === number.symbol;
   const unit = bare || printed.symbol === "" ? "" : `\u00a0${printed.symbol}`;
   const show = options.show ?? "value_and_uncertainty";
@@ -32,6 +42,12 @@ export function numberText(number: Measured | Count, options: NumberOptions = {}
   if (printed.uncertainty === "") return printed.value + unit;
   const pair = `${printed.value}\u00a0±\u00a0${printed.uncertainty}`;
   return unit === "" ? pair : `(${pair})${unit}`;
+}
+
+function printedAs(quantity: Quantity, places: number | undefined): Pick<Printed, "value" | "uncertainty" | "symbol"> {
+  const printed = printQuantity(quantity);
+  if (places === undefined || printed.uncertainty !== "") return printed;
+  return { ...printed, value: roundToPlaces(quantity.value, places) };
 }
 
 /** A number in its markup. */

@@ -4,6 +4,7 @@ import type { Count, Measured } from "../metrology/quantity.js";
 import type { Verdict } from "../metrology/verdict.js";
 import type { Grounded } from "./ground-book.js";
 import { isVerdict } from "./ground-book.js";
+import { tablePlaces } from "./column-places.js";
 import { renderLink } from "./links.js";
 import type { Content, Markup } from "./markup.js";
 import { Markup as RawMarkup, html, join, nothing } from "./markup.js";
@@ -11,7 +12,7 @@ import type { Page } from "./page-state.js";
 import type { Place } from "./plan-page.js";
 import { renderMark, renderWorkingMarks } from "./render-mark.js";
 import type { NumberOptions } from "./render-number.js";
-import { renderNumber } from "./render-number.js";
+import { placesOf, renderNumber } from "./render-number.js";
 import { renderVerdictWord } from "./render-verdict.js";
 import { renderDownloads } from "./table-files.js";
 import type { TableTools } from "./table-tools.js";
@@ -71,8 +72,9 @@ export function columnLabel(column: { readonly label: string; readonly symbol?: 
   return symbol === undefined || symbol === "1" ? label : html`${label} <span class="symbol">(${symbol})</span>`;
 }
 
-/** Announces every number that a table prints, before anything on the page is rendered. */
+/** Announces every number that a table prints, and with how many places, before anything on the page is rendered. */
 export function awaitTable(page: Page, table: Table): void {
+  for (const [number, places] of tablePlaces(table)) page.places.set(number, places);
   for (const row of table.rows) {
     for (const { key } of table.columns) {
       const number = numberIn(row[key]);
@@ -141,7 +143,7 @@ function renderTableValue(page: Page, column: TableColumn, value: TableValue, pl
 function renderCited(page: Page, subject: Measured | Count | Verdict, options: NumberOptions): Markup {
   const mark = renderMark(page, page.book.find(subject), "table");
   if (isVerdict(subject)) return html`<span class="cited">${renderVerdictWord(subject)}${mark}</span>`;
-  return html`${renderNumber(subject, options)}${mark}`;
+  return html`${renderNumber(subject, { ...options, ...placesOf(page, subject) })}${mark}`;
 }
 
 /** A result prints like its quantity and enters the schedule; its own verdict, if any, follows. */
