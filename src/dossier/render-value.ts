@@ -33,7 +33,9 @@ function renderPart(page: Page, part: SinglePrintable, workings: readonly number
 
 function renderResult(page: Page, result: Result, workings: readonly number[], anchor: string): Markup {
   const { label, value, verdict } = result;
-  const marked = html`${renderCitedNumber(page, value, { label, workings })}${renderWorkingMarks(workings)}`;
+  const number = renderCitedNumber(page, value, { label, workings });
+  // Without a ground the number bears the marks of its workings already.
+  const marked = html`${number}${page.book.find(value) === null ? nothing : renderWorkingMarks(workings)}`;
   const said =
     verdict === undefined
       ? nothing

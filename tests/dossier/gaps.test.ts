@@ -1,4 +1,7 @@
 import { expect, test } from "vitest";
+import type { Result } from "../../src/figures/result.js";
+import type { Evidence } from "../../src/metrology/index.js";
+import { Count, evidenceStep } from "../../src/metrology/index.js";
 import type { Chart } from "../../src/figures/chart.js";
 import { table } from "../../src/figures/table.js";
 import type { Table } from "../../src/figures/table.js";
@@ -7,14 +10,14 @@ import { renderDossier } from "../../src/dossier/index.js";
 import { fixtureInput, fixtureRun } from "./fixture.js";
 import { words } from "./table-page.js";
 
-const chart = (empty?: string): Chart => ({
+const chart = (empty?: string, values: readonly number[] = [1, 2]): Chart => ({
   kind: "chart",
   marks: [],
   x: { label: "X" },
   y: { label: "Y" },
   ...(empty === undefined ? {} : { empty }),
   finding: "F.",
-  data: { columns: [{ name: "a", label: "A" }], rows: [[1], [2]] },
+  data: { columns: [{ name: "a", label: "A" }], rows: values.map((value) => [value]) },
 });
 const rows = (finding: string, count = 0): Table =>
   table(
@@ -43,6 +46,13 @@ test("a chart with nothing to draw and a table without rows keep name and place,
   expect(page.querySelectorAll("figure, .plate table, .to-values, .plotted")).toHaveLength(0);
 });
 
+test("a chart whose data hold no row says that there is nothing to draw, and draws no axes", () => {
+  const page = pageOf([chart(undefined, []), chart()]);
+  expect(words(page.querySelector("#r-c0"))).toBe("Figure 1.1 Caption 0 W1 There is nothing to draw. F.");
+  expect(page.querySelectorAll("figure")).toHaveLength(1);
+  expect(words(page.querySelector("#plotted-values"))).not.toMatch(/of 0 rows|0th/);
+});
+
 test("what lacks its content for the reason just said says likewise, and no other does", () => {
   const page = pageOf([chart("None."), rows("None."), rows("Full.", 1), rows("None."), rows("Other.")]);
   expect([...page.querySelectorAll(".plate")].map((plate) => plate.classList.contains("likewise"))).toEqual([
@@ -53,6 +63,19 @@ test("what lacks its content for the reason just said says likewise, and no othe
     false,
   ]);
   expect(words(page.querySelector("#r-c1"))).toBe("Table 1.1 Caption 1 W2 likewise");
+});
+
+test("a result that is a count without evidence bears the mark of its workings once, one with a ground both marks", () => {
+  const run = fixtureRun("# T\n\n## One\n\n[= a =] and [= b =]\n");
+  const counted = (evidence: Evidence): Result => ({ kind: "result", label: "Count", value: new Count(3, evidence) });
+  const raw: Evidence = { kind: "rows", file: "lab.yaml", firstLine: 1, lastLine: 1, columns: [] };
+  const results = [counted(evidenceStep("counted", [])), counted(raw)];
+  const inlines = run.inlines.map(
+    ({ inline }, index) => ({ inline, status: "done", result: results[index]!, workCells: [0] }) as const,
+  );
+  const input = fixtureInput({ run: { ...run, inlines } });
+  const page = new JSDOM(renderDossier(input)).window.document;
+  expect([...page.querySelectorAll(".result")].map(words)).toEqual(["3 W1", "3 a W1"]);
 });
 
 test("a paragraph whose values print nothing is not there", () => {
