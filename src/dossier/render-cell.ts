@@ -33,7 +33,9 @@ export function renderCell(page: Page, place: Place): Markup {
 
 /** Why a figure or a table has nothing to show; null where it has. */
 function gapOf(result: Chart | Table | Verdict): string | null {
-  if (result.kind === "chart") return result.empty ?? null;
+  if (result.kind === "chart") {
+    return result.empty ?? (result.data.rows.length === 0 ? `There is nothing to draw. ${result.finding}` : null);
+  }
   return result.kind === "table" && result.rows.length === 0 ? result.finding : null;
 }
 
