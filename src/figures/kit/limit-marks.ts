@@ -2,7 +2,7 @@ import type * as Plot from "@observablehq/plot";
 import { extent } from "d3-array";
 import { textWidth } from "../drawing/text-width.js";
 import { colours, sizes, strokes } from "../theme.js";
-import { boundsOf, sayLimit, type FigureLimit } from "./limits.js";
+import { boundsOf, isSymmetric, sayLimit, type FigureLimit } from "./limits.js";
 import { spreadLabels } from "./spread.js";
 import { positionOn, svgElement, svgText } from "./svg.js";
 import { capitalise, sayStated } from "./words.js";
@@ -32,13 +32,25 @@ export function limitMarks(limits: readonly FigureLimit[], values: readonly numb
   const span = high - low || Math.abs(high) / 4 || 1;
   const isNear = (value: number): boolean =>
     value >= low - farthestSpans * span && value <= high + farthestSpans * span;
-  const lines = limits.flatMap((limit, index) => {
+  const lines = limits.flatMap((limit, index): readonly LimitLine[] => {
     const dash = dashes[index % dashes.length]!;
+    const { value: half = 0 } = limit.max ?? {};
+    if (isSymmetric(limit) && isNear(half) && isNear(-half)) {
+      return [
+        { value: -half, dash, label: null },
+        { value: half, dash, label: { at: 0, word: "±", value: half } },
+      ];
+    }
+    const line = (value: number, word: string, style: string = dash): LimitLine => ({
+      value,
+      dash: style,
+      label: { at: value, word, value },
+    });
     return [
-      ...(limit.min === undefined ? [] : [{ value: limit.min.value, dash, word: "min" }]),
-      ...(limit.max === undefined ? [] : [{ value: limit.max.value, dash, word: "max" }]),
-      ...(limit.nominal === undefined ? [] : [{ value: limit.nominal.value, dash: "1 3", word: "nominal" }]),
-    ].filter((line) => isNear(line.value));
+      ...(limit.min === undefined ? [] : [line(limit.min.value, "min")]),
+      ...(limit.max === undefined ? [] : [line(limit.max.value, "max")]),
+      ...(limit.nominal === undefined ? [] : [line(limit.nominal.value, "nominal", "1 3")]),
+    ].filter(({ value }) => isNear(value));
   });
   const note = limits.map((limit, index) => {
     const far = boundsOf(limit).filter((bound) => !isNear(bound.value));
@@ -62,19 +74,31 @@ export function limitMarks(limits: readonly FigureLimit[], values: readonly numb
   };
 }
 
-function draw(lines: readonly { value: number; dash: string; word: string }[]): Plot.RenderFunction {
+/** An upright line, and where which words stand for it; a limit equally far from zero on both sides has one label in the middle. */
+interface LimitLine {
+  readonly value: number;
+  readonly dash: string;
+  readonly label: LimitLabel | null;
+}
+
+interface LimitLabel {
+  readonly at: number;
+  readonly word: string;
+  readonly value: number;
+}
+
+function draw(lines: readonly LimitLine[]): Plot.RenderFunction {
   return (_index, scales, _values, dimensions, context) => {
     const top = dimensions.marginTop;
     const bottom = dimensions.height - dimensions.marginBottom;
     const at = lines.map((line) => positionOn(scales.x, line.value));
     const range = [dimensions.marginLeft - 6, dimensions.width - dimensions.marginRight + 4] as const;
-    const texts = limitTexts(lines, range[1] - range[0]);
-    const centres = spreadLabels(at, texts.map(roomOf), range);
-    return svgElement(
-      context,
-      "g",
-      {},
-      lines.flatMap((line, index) => [
+    const labels = lines.flatMap(({ label }) => label ?? []);
+    const texts = limitTexts(labels, range[1] - range[0]);
+    const wanted = labels.map((label) => positionOn(scales.x, label.at));
+    const centres = spreadLabels(wanted, texts.map(roomOf), range);
+    return svgElement(context, "g", {}, [
+      ...lines.map((line, index) =>
         svgElement(context, "line", {
           x1: at[index],
           x2: at[index],
@@ -84,20 +108,19 @@ function draw(lines: readonly { value: number; dash: string; word: string }[]): 
           "stroke-width": strokes.thin,
           "stroke-dasharray": line.dash,
         }),
-        svgText(context, centres[index]!, top - 15, texts[index]!, { anchor: "middle" }),
-      ]),
-    );
+      ),
+      ...texts.map((text, index) => svgText(context, centres[index]!, top - 15, text, { anchor: "middle" })),
+    ]);
   };
 }
 
 /** "min 40" and so on; the numbers alone where the chart is too narrow for the words, since the note names them too. */
-function limitTexts(
-  lines: readonly { readonly value: number; readonly word: string }[],
-  room: number,
-): readonly string[] {
-  const whole = lines.map((line) => `${line.word} ${sayStated(line.value, "1")}`);
+function limitTexts(labels: readonly LimitLabel[], room: number): readonly string[] {
+  const whole = labels.map(({ word, value }) => `${word}${word === "±" ? "\u00a0" : " "}${sayStated(value, "1")}`);
   const needed = whole.reduce((sum, text) => sum + roomOf(text), 0);
-  return needed <= room ? whole : lines.map((line) => sayStated(line.value, "1"));
+  return needed <= room
+    ? whole
+    : labels.map(({ word, value }, index) => (word === "±" ? whole[index]! : sayStated(value, "1")));
 }
 
 function roomOf(text: string): number {

@@ -90,8 +90,15 @@ export function sayStandings(readings: readonly Reading[], limit: FigureLimit, n
   return `${inside.length} of ${counted(readings.length, noun)} ${inside.length === 1 ? "lies" : "lie"} inside ${sayLimit(limit)}, ${others.join(", ")}`;
 }
 
-/** The limit in words: "35 cN to 55 cN", "at most 2 mm". */
-export function sayLimit({ min, max, nominal }: FigureLimit): string {
+/** Whether a limit lies equally far on both sides of zero, as one on a difference does. */
+export function isSymmetric({ min, max }: FigureLimit): boolean {
+  return min !== undefined && max !== undefined && max.value > 0 && min.value === -max.value;
+}
+
+/** The limit in words: "35 cN to 55 cN", "at most 2 mm", "± 3 cN". */
+export function sayLimit(limit: FigureLimit): string {
+  const { min, max, nominal } = limit;
+  if (isSymmetric(limit)) return `±\u00a0${sayBound(max!)}`;
   if (min !== undefined && max !== undefined) return `${sayBound(min)} to ${sayBound(max)}`;
   if (min !== undefined) return `at least ${sayBound(min)}`;
   return max !== undefined ? `at most ${sayBound(max)}` : `nominal ${sayBound(nominal!)}`;
