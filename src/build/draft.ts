@@ -19,6 +19,7 @@ import { planDossiers } from "./plan-dossiers.js";
 import { reduceArchive, reduceTasks } from "./reduce-archive.js";
 import { openStore } from "./store.js";
 import { readTool } from "./tool.js";
+import { methodsAttention } from "./wanted-methods.js";
 
 export interface DraftOptions {
   /** Folder of the archive. */
@@ -144,6 +145,7 @@ export async function draft(options: DraftOptions): Promise<DraftResult> {
     ]),
     attention: [
       ...archiveAttention(archive, reduced.reductions, archiveProblems),
+      ...compiled.flatMap(({ compiled: template }) => (template === null ? [] : methodsAttention(template, archive))),
       ...planned.flatMap(({ page }, index) => criteriaAttention(page, built[index]!.criteria)),
     ],
     units: archive.units.length,

@@ -3,6 +3,7 @@ import type { Archive } from "../records/archive.js";
 import type { CompiledTemplate } from "../templates/compiled.js";
 import { changesOf } from "../templates/subject/change.js";
 import type { Subject } from "../templates/subjects.js";
+import { wantedMethods } from "./wanted-methods.js";
 
 /** One dossier to build: which template, about what, and the name of its page. */
 export interface PlannedDossier {
@@ -14,7 +15,7 @@ export interface PlannedDossier {
 }
 
 /**
- * The dossiers of a template: one a subject, in the archive's order.
+ * The dossiers of a template: one a subject, in the archive's order, by the methods that `wantedMethods` settles on.
  * @param units only these units; empty: all
  */
 export function planDossiers(
@@ -23,8 +24,9 @@ export function planDossiers(
   units: readonly string[],
 ): readonly PlannedDossier[] {
   const stem = basename(template.file).replace(/\.[^.]*$/, "");
+  const settled = { ...template, methods: wantedMethods(template, archive).ids };
   return subjectIds(template.subject, archive, units).map((subjectId) => ({
-    template,
+    template: settled,
     subjectId,
     page: subjectId === null ? `${stem}.html` : `${stem}-${subjectId.replaceAll("@", "-")}.html`,
   }));
