@@ -1,5 +1,6 @@
 import type { Count, Measured } from "../metrology/quantity.js";
 import type { Verdict } from "../metrology/verdict.js";
+import { nearestName } from "../records/nearest.js";
 import { checkOptions } from "./kit/options.js";
 import type { Link } from "./link.js";
 import type { Result } from "./result.js";
@@ -61,10 +62,17 @@ export function table(
   if (keys.size < columns.length) throw new RangeError("two columns of the table have the same key");
   rows.forEach((row, index) => {
     for (const key of keys) {
-      if (!(key in row)) throw new RangeError(`row ${index + 1} has no value for column "${key}"; use null for none`);
+      if (key in row) continue;
+      const near = nearestName(
+        key,
+        Object.keys(row).filter((each) => !keys.has(each)),
+      );
+      const remedy = near === undefined ? "use null for none" : `did you mean the rows' "${near}"?`;
+      throw new RangeError(`row ${index + 1} has no value for column "${key}"; ${remedy}`);
     }
     for (const key of Object.keys(row)) {
-      if (!keys.has(key)) throw new RangeError(`row ${index + 1} has a value for "${key}", which is no column`);
+      if (!keys.has(key))
+        throw new RangeError(`row ${index + 1} has a value for "${key}", which is no column; leave it out`);
     }
   });
   for (const key of options.filters ?? []) {

@@ -91,14 +91,29 @@ export function linear<S extends string>(
   );
 }
 
-/** a + b of one unit of measure; another unit is refused by the compiler, and at run time with a RangeError. */
-export function sum<S extends string>(a: Quantity<S>, b: Quantity<NoInfer<S>>): Quantity<S> {
-  return linear([a, b], [1, 1], "sum");
+/** What adding two gives: a quantity where both are one, else something that may be absent. */
+export type Combined<A extends Measured, B extends Measured> = [A["absent"], B["absent"]] extends [false, false]
+  ? Quantity<A["symbol"]>
+  : Measured<A["symbol"]>;
+
+/**
+ * a + b of one unit of measure; another unit is refused by the compiler, and at run time with a RangeError. Where one is
+ * absent, so is the sum, with the reason of the first that is.
+ */
+export function sum<A extends Measured, B extends Measured<A["symbol"]>>(a: A, b: B): Combined<A, B> {
+  return combine(a, b, 1, "sum") as Combined<A, B>;
 }
 
-/** a - b of one unit of measure; shared sources cancel. */
-export function difference<S extends string>(a: Quantity<S>, b: Quantity<NoInfer<S>>): Quantity<S> {
-  return linear([a, b], [1, -1], "difference");
+/** a - b of one unit of measure; shared sources cancel. Where one is absent, so is the difference, as with `sum`. */
+export function difference<A extends Measured, B extends Measured<A["symbol"]>>(a: A, b: B): Combined<A, B> {
+  return combine(a, b, -1, "difference") as Combined<A, B>;
+}
+
+function combine(a: Measured, b: Measured, weight: 1 | -1, operation: string): Measured {
+  if (isQuantity(a) && isQuantity(b)) return linear([a, b], [1, weight], operation);
+  if (a.symbol !== b.symbol) throw new RangeError(`cannot add ${a.symbol} and ${b.symbol}: convert one of them first`);
+  const reason = a.absent ? a.reason : b.absent ? b.reason : "";
+  return new Absent(a.symbol, reason, evidenceStep(operation, [a.evidence, b.evidence]));
 }
 
 /** Covariance of two quantities: the sum over shared sources of the products of their contributions (GUM F.1.2.3). */

@@ -5,7 +5,7 @@ export type { Component, Distribution, Source } from "./source.js";
 export { boundedSource, divisorOf, normalSource, observedSource } from "./source.js";
 export type { Measured } from "./quantity.js";
 export { Absent, Count, Quantity, isQuantity } from "./quantity.js";
-export type { DeriveOptions, Values } from "./derive.js";
+export type { Combined, DeriveOptions, Values } from "./derive.js";
 export { covariance, derive, difference, linear, sum } from "./derive.js";
 export type { Expanded } from "./expanded.js";
 export { coverageFactor, effectiveDof, expand } from "./expanded.js";

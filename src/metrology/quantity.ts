@@ -56,6 +56,7 @@ export class Absent<S extends string = string> {
 /** A quantity, or the reason why there is none. */
 export type Measured<S extends string = string> = Quantity<S> | Absent<S>;
 
+/** Whether there is a quantity: then `value` and `u` may be read; otherwise `reason` says why there is none. */
 export function isQuantity<S extends string>(measured: Measured<S>): measured is Quantity<S> {
   return !measured.absent;
 }

@@ -35,6 +35,18 @@ test("one absent input makes the result absent with that reason", () => {
   expect(ratio.absent && ratio.reason).toBe("the stroke ends early");
 });
 
+test("a sum and a difference carry an absence with its reason, and refuse another unit of measure all the same", () => {
+  const here = q(3, "mm", "a", 0.1);
+  const gone = new Absent("mm", "the stroke ends early");
+  const [added, taken] = [sum(here, gone), difference(gone, here)];
+  expect(added.absent && added.reason).toBe("the stroke ends early");
+  expect(taken.absent && taken.reason).toBe("the stroke ends early");
+  expect(taken.symbol).toBe("mm");
+  expect(evidenceLeaves(added.evidence).map((leaf) => leaf.firstLine)).toEqual([3]);
+  expect(() => sum(here, new Absent("cN", "none") as unknown as Quantity<"mm">)).toThrow(/cannot add mm and cN/);
+  expect(sum(here, here).value).toBe(6);
+});
+
 test("a formula without a finite result is refused", () => {
   expect(() => derive([q(0, "mm", "a", 0)], ([x]) => 1 / x, "1/mm")).toThrow(/gives Infinity for \(0\)/);
 });
