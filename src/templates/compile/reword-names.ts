@@ -4,7 +4,7 @@ import type { Wording } from "../problem.js";
 import { sealed } from "../shared-wording.js";
 import type { RewordContext } from "./reword-context.js";
 import { short, shortText } from "./reword-context.js";
-import { quantityTraits } from "./type-words.js";
+import { describeType, quantityTraits } from "./type-words.js";
 import * as wording from "./type-wording.js";
 
 /** Names of a browser or of Node that people try, and that no cell has. */
@@ -42,11 +42,16 @@ export function rewordProperty(node: ts.Node, { checker, sourceFile }: RewordCon
   if (checker.isArrayType(type) && /^(push|pop|shift|unshift|sort|reverse|splice|fill|copyWithin)$/.test(name)) {
     return wording.readOnly(short(owner.getText(sourceFile)));
   }
+  const given = checker.getNonNullableType(type);
   const known = checker
-    .getPropertiesOfType(checker.getNonNullableType(type))
+    .getPropertiesOfType(given)
     .map((each) => each.name)
     .filter((each) => !each.startsWith("__"));
   const owned = short(owner.getText(sourceFile));
+  const plain = ts.TypeFlags.StringLike | ts.TypeFlags.NumberLike | ts.TypeFlags.BooleanLike;
+  if (given.flags & plain || checker.isArrayType(given)) {
+    return wording.unknownProperty(name, `"${owned}"`, nearestName(name, known), [], describeType(checker, given));
+  }
   return wording.unknownProperty(name, `"${owned}"`, nearestName(name, known), known);
 }
 
@@ -59,9 +64,31 @@ export function rewordExport(node: ts.Node, { checker, sourceFile }: RewordConte
   }
   const specifier = (declaration.moduleSpecifier as ts.StringLiteral).text;
   const module = checker.getSymbolAtLocation(declaration.moduleSpecifier);
-  const known = module === undefined ? [] : checker.getExportsOfModule(module).map(({ name }) => name);
+  const exports = module === undefined ? [] : checker.getExportsOfModule(module);
   const name = node.getText(sourceFile);
-  return wording.unknownExport(name, specifier, nearestName(name, known), known);
+  // A cell wants a function or a value far more often than a type, and rarely the plain-number kernel of a procedure.
+  const isValue = (symbol: ts.Symbol): boolean => (aliased(checker, symbol).flags & ts.SymbolFlags.Value) !== 0;
+  const values = exports.filter(isValue).map((symbol) => symbol.name);
+  const main = values.filter((each) => !each.endsWith("Kernel"));
+  const types = exports.filter((symbol) => !isValue(symbol)).map((symbol) => symbol.name);
+  const near = nearestName(name, main) ?? nearestName(name, [...values, ...types]);
+  const holding = near !== undefined ? [] : sharingWord(name, main);
+  return wording.unknownExport(name, specifier, near, holding.length > 0 ? holding : main, holding.length > 0);
+}
+
+function aliased(checker: ts.TypeChecker, symbol: ts.Symbol): ts.Symbol {
+  return symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+}
+
+/** Names that share a word of at least four letters with a name: `twoSampleT` and `sampleSize` share "sample". */
+function sharingWord(name: string, among: readonly string[]): readonly string[] {
+  const words = (text: string): readonly string[] =>
+    text
+      .split(/(?=[A-Z])|_/)
+      .map((word) => word.toLowerCase())
+      .filter((word) => word.length >= 4);
+  const asked = words(name);
+  return among.filter((each) => words(each).some((word) => asked.includes(word)));
 }
 
 /** A use above the declaration. */

@@ -4,6 +4,7 @@ import type { Wording } from "../problem.js";
 import { bareNumber, noResult, notPrintable, wrongResult } from "../shared-wording.js";
 import type { RewordContext } from "./reword-context.js";
 import { shortText } from "./reword-context.js";
+import { rewordRows } from "./reword-rows.js";
 import { describeType, quantityTraits } from "./type-words.js";
 import * as wording from "./type-wording.js";
 
@@ -42,6 +43,8 @@ export function rewordMismatch(node: ts.Node, context: RewordContext): Wording |
   const { checker, sourceFile } = context;
   const [sourceNode, target] = mismatchOf(node, checker);
   if (sourceNode === null || target === undefined) return null;
+  const rows = rewordRows(sourceNode, target, context);
+  if (rows !== null) return rows;
   const source = checker.getTypeAtLocation(sourceNode);
   const name = shortText(sourceNode, context);
   if (source.isStringLiteral() || ts.isStringLiteralLike(sourceNode)) {

@@ -42,12 +42,16 @@ export function readOnly(name: string): Wording {
   };
 }
 
-export function unknownProperty(name: string, owner: string, near: string | undefined, known: readonly string[]): Wording {
-  return {
-    code: "E_UNKNOWN_PROPERTY",
-    message: `${owner} has no property "${name}"`,
-    hint: or(near, known.length === 0 ? "it has none" : `it has ${shown(known)}`),
-  };
+/** @param kind what the owner is, where its properties are the language's own and would tell nothing */
+export function unknownProperty(
+  name: string,
+  owner: string,
+  near: string | undefined,
+  known: readonly string[],
+  kind?: string,
+): Wording {
+  const has = kind !== undefined ? `it is ${kind}` : known.length === 0 ? "it has none" : `it has ${shown(known, 16)}`;
+  return { code: "E_UNKNOWN_PROPERTY", message: `${owner} has no property "${name}"`, hint: or(near, has) };
 }
 
 export function unknownOption(name: string, near: string | undefined, known: readonly string[]): Wording {
@@ -66,11 +70,18 @@ export function missingProperties(missing: readonly string[]): Wording {
   };
 }
 
-export function unknownExport(name: string, specifier: string, near: string | undefined, known: readonly string[]): Wording {
+/** @param alike whether `known` are only those that share a word with the name */
+export function unknownExport(
+  name: string,
+  specifier: string,
+  near: string | undefined,
+  known: readonly string[],
+  alike: boolean,
+): Wording {
   return {
     code: "E_UNKNOWN_EXPORT",
     message: `"${specifier}" has no "${name}"`,
-    hint: or(near, `it has ${shown(known, 12)}`),
+    hint: or(near, `${alike ? "alike:" : "it has"} ${shown(known, 12)}; docs/names.md lists all`),
   };
 }
 
@@ -144,6 +155,38 @@ export function mayBeUndefined(name: string): Wording {
 export function mismatch(found: string, expected: string): Wording {
   return { code: "E_TYPE", message: `${found} stands where ${expected} is expected`, hint: `pass ${expected}` };
 }
+
+const ofColumn = (column: string | null): string => (column === null ? "a cell of the table" : `column "${column}"`);
+
+export function numberInTable(column: string | null): Wording {
+  return {
+    code: "E_BARE_NUMBER",
+    message: `${ofColumn(column)} holds a bare number, without unit of measure, uncertainty and evidence`,
+    hint: "give a quantity, count(list) for a number of things, or a text where it is a name",
+  };
+}
+
+export function missingInTable(column: string | null): Wording {
+  return {
+    code: "E_MAYBE_UNDEFINED",
+    message: `${ofColumn(column)} may hold undefined`,
+    hint: "say null for none, as in value ?? null",
+  };
+}
+
+export function notInTable(column: string | null, found: string): Wording {
+  return {
+    code: "E_NOT_PRINTABLE",
+    message: `${ofColumn(column)} holds ${found}, which no table can print`,
+    hint: "a cell holds a quantity, a count, a text, a verdict, a result, a link or null",
+  };
+}
+
+export const rowsNoRecords: Wording = {
+  code: "E_TYPE",
+  message: "the rows of a table are plain records, one value a column",
+  hint: "make them with rows.map((each) => ({ key: each.key, force: each.actuationForce }))",
+};
 
 export function otherFault(message: string, number: number): Wording {
   return {
