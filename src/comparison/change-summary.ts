@@ -1,5 +1,9 @@
 import { expand, isQuantity, printQuantity } from "../metrology/index.js";
 import type { Measured, Quantity, Verdict } from "../metrology/index.js";
+import { placesFor, roundToPlaces } from "../metrology/print.js";
+import { counted, listed, sentences } from "./in-words.js";
+import type { PurposeFacts } from "./picks-text.js";
+import { picksText } from "./picks-text.js";
 
 /** A unit in words: "u09 (Yttermoule Bench T, sample 2)". */
 export type UnitName = string;
@@ -22,12 +26,17 @@ export interface ChangeFacts {
     readonly fresh: readonly UnitName[];
     /** Retested, but something beside the method differs. */
     readonly apart: readonly { readonly unit: UnitName; readonly why: string }[];
+    /** Retested, but their own record tells of something between the sessions: not used for the effect of the method. */
+    readonly told: readonly { readonly unit: UnitName; readonly note: string }[];
+    /** Used, but the records leave out something that may differ. */
+    readonly unsettled: readonly { readonly unit: UnitName; readonly what: string }[];
   };
-  /** Mean change of the published values, over the units that do not stand apart. */
+  /** Mean change of the published values, over the units that the effect of the method is taken from. */
   readonly values: readonly {
     readonly name: string;
     readonly bias: Measured;
-    readonly limits: readonly [Measured, Measured];
+    /** One further unit like these: value ± U is the prediction interval. */
+    readonly further: Measured;
     readonly verdict: Verdict;
     readonly smallest: Quantity | null;
     readonly pairs: number;
@@ -39,25 +48,18 @@ export interface ChangeFacts {
     readonly change: Measured;
     readonly outcome: Verdict["outcome"];
     readonly note: string;
+    /** The note in the unit's own record; empty where it has none. */
+    readonly record: string;
   }[];
   readonly ranks: {
-    /** What the units are ranked by; null where they cannot be ranked. */
+    /** What the units are ranked by. */
     readonly by: string;
     readonly ranked: number;
     readonly turned: readonly (readonly [falls: UnitName, rises: UnitName])[];
+    /** Pairs that turned at 5 % each taken alone, and not after the adjustment for all pairs. */
+    readonly turnedAlone: readonly (readonly [falls: UnitName, rises: UnitName])[];
   };
-  readonly purposes: readonly {
-    readonly name: string;
-    readonly outcome: "unchanged" | "changed" | "no safe choice";
-    readonly kept: readonly UnitName[];
-    readonly entering: readonly UnitName[];
-    readonly leaving: readonly UnitName[];
-    readonly grades: readonly { readonly unit: UnitName; readonly from: string; readonly to: string }[];
-    readonly openGrades: number;
-    readonly scored: number;
-    /** How many units the purpose recommends. */
-    readonly places: number;
-  }[];
+  readonly purposes: readonly PurposeFacts[];
   /** What was not measured before: "latency (latency@1)". */
   readonly added: readonly string[];
 }
@@ -77,24 +79,13 @@ export function summariseChange(facts: ChangeFacts): ChangeSummary {
     { subject: "The numbers", text: valuesText(facts) },
     { subject: "The units themselves", text: movementText(facts) },
     { subject: "The order", text: ranksText(facts) },
-    { subject: "Recommendations", text: purposesText(facts) },
+    { subject: "Picks and grades", text: picksText(facts.purposes) },
     { subject: "New", text: addedText(facts) },
   ].filter(({ text }) => text !== "");
 }
 
-/** "a", "a and b", "a, b and c". */
-export function listed(words: readonly string[]): string {
-  const last = words.at(-1) ?? "";
-  return words.length < 2 ? last : `${words.slice(0, -1).join(", ")} and ${last}`;
-}
-
-/** "one unit", "3 units", "no unit". */
-export function counted(count: number, noun: string): string {
-  return count === 0 ? `no ${noun}` : count === 1 ? `one ${noun}` : `${count} ${noun}s`;
-}
-
 function coverageText({ from, to, units }: ChangeFacts): string {
-  const { retested, pending, outOfReach, fresh, apart } = units;
+  const { retested, pending, outOfReach, fresh, apart, told, unsettled } = units;
   const old = retested.length + pending.length + outOfReach.length;
   const head =
     old === 0
@@ -110,18 +101,21 @@ function coverageText({ from, to, units }: ChangeFacts): string {
     apart.length === 0
       ? ""
       : `Not used for the effect of the method, because something else differs too: ${listed(apart.map(({ unit, why }) => `${unit}, whose ${why}`))}.`,
+    told.length === 0
+      ? ""
+      : `Not used for ${apart.length === 0 ? "the effect of the method" : "it either"}, because the unit's own record tells of the time between the sessions: ${listed(told.map(({ unit, note }) => `${unit}, “${withoutStop(note)}”`))}.`,
+    ...unsettled.map(({ unit, what }) => `Of ${unit} the ${what}, so that a change of it cannot be ruled out.`),
   );
 }
 
 function valuesText({ values, noun }: ChangeFacts): string {
   return values
-    .map(({ name, bias, limits, verdict, smallest, pairs }) => {
+    .map(({ name, bias, further, verdict, smallest, pairs }) => {
       if (!isQuantity(bias)) return `How the published ${name} changes cannot be said: ${bias.reason}.`;
       const by = `${printQuantity(bias).text} on average over ${counted(pairs, noun)}`;
-      const [lower, upper] = limits;
       const range =
-        isQuantity(lower) && isQuantity(upper)
-          ? ` For a single ${noun} the change lies between about ${valueOf(lower)} and ${valueOf(upper)}.`
+        isQuantity(further) && further.u > 0
+          ? ` One further ${noun} like these is expected at 95\u00a0% to change by ${endsOf(further)}.`
           : "";
       if (verdict.outcome === "yes") {
         const size = smallest === null ? "" : sizeAgainst(bias, smallest);
@@ -154,12 +148,14 @@ function movementText({ movements }: ChangeFacts): string {
         ({ name, change, note }) =>
           `${name} by ${printQuantity(change as Quantity).text}${note === "" ? "" : ` (${note})`}`,
       );
-    return `${unit}: ${listed(parts)}`;
+    const record = moved.find((each) => each.unit === unit)!.record;
+    const cause = record === "" ? "its record names no cause" : `its own record says “${withoutStop(record)}”`;
+    return `${unit}: ${listed(parts)}; ${cause}`;
   });
   return sentences(
     byUnit.length === 0
       ? "No unit is shown to have changed between its two sessions."
-      : `Changed between the two sessions, whatever the method: ${byUnit.join("; ")}.`,
+      : `Changed between the two sessions, by the same keys and the same reduction. ${byUnit.join(". ")}.`,
     same === 0 ? "" : `${same} of ${judged.length} single values did not move by as much as matters.`,
     open.length === 0 ? "" : `For ${open.length} of ${judged.length} it cannot be told.`,
   );
@@ -168,52 +164,25 @@ function movementText({ movements }: ChangeFacts): string {
 function ranksText({ ranks, noun }: ChangeFacts): string {
   if (ranks.ranked < 2) return "";
   const turned = ranks.turned.map(([falls, rises]) => `${rises} now lies ahead of ${falls}`);
+  const alone = ranks.turnedAlone.map(([falls, rises]) => `${rises} ahead of ${falls}`);
+  const single = alone.length === 0 ? "" : ` Taken alone at 5\u00a0%, which is no claim: ${listed(alone)}.`;
   return turned.length === 0
-    ? `By ${ranks.by}, no two of ${ranks.ranked} ${noun}s are shown to have changed places; other shifts of rank are within the uncertainty.`
-    : `By ${ranks.by}, ${listed(turned)}; other shifts of rank are within the uncertainty.`;
+    ? `By ${ranks.by}, no two of ${ranks.ranked} ${noun}s are shown to have changed places, all pairs together.${single}`
+    : `By ${ranks.by}, ${listed(turned)}; of no other pair is it shown, all pairs together.${single}`;
 }
 
-/** Purposes of which the same is to be said are told together. */
-function purposesText({ purposes }: ChangeFacts): string {
-  const told = purposes.filter(({ scored }) => scored > 0);
-  const grouped = (say: (purpose: ChangeFacts["purposes"][number]) => string): readonly string[] => {
-    const groups = new Map<string, string[]>();
-    for (const purpose of told) groups.set(say(purpose), [...(groups.get(say(purpose)) ?? []), purpose.name]);
-    return [...groups].map(([text, names]) => `For ${listed(names)}, ${text}.`);
-  };
-  return sentences(...grouped(picksText), ...grouped(gradesText));
-}
-
-function picksText({ outcome, kept, entering, leaving, scored, places }: ChangeFacts["purposes"][number]): string {
-  if (scored <= places) {
-    const units = scored === 1 ? "the one unit that has a merit is" : `all ${scored} units that have a merit are`;
-    return `${units} among the ${places} recommended`;
-  }
-  if (outcome === "unchanged") return `the recommended units stay: ${listed(kept)}`;
-  if (outcome === "changed")
-    return `${listed(entering)} ${entering.length === 1 ? "takes" : "take"} the place of ${listed(leaving)}`;
-  const stays = kept.length === 0 ? "" : `; ${listed(kept)} ${kept.length === 1 ? "stays" : "stay"} recommended`;
-  return `there is no safe choice between ${listed([...leaving, ...entering])}${stays}`;
-}
-
-function gradesText({ grades, openGrades }: ChangeFacts["purposes"][number]): string {
-  const changed = grades.map(({ unit, from, to }) => `${unit} goes from the grade “${from}” to “${to}”`);
-  const open = openGrades === 0 ? "" : `for ${counted(openGrades, "unit")} the grade may or may not change`;
-  return listed(
-    [changed.length === 0 ? "no grade surely changes" : listed(changed), open].filter((part) => part !== ""),
-  );
+function withoutStop(note: string): string {
+  return note.replace(/\.$/, "");
 }
 
 function addedText({ added }: ChangeFacts): string {
   return added.length === 0 ? "" : `New with this change, so without a value before: ${listed(added)}.`;
 }
 
-/** Value and unit of measure without the uncertainty, rounded to it. */
-function valueOf(quantity: Quantity): string {
-  const { value, symbol } = printQuantity(quantity);
-  return symbol === "" ? value : `${value}\u00a0${symbol}`;
-}
-
-function sentences(...parts: readonly string[]): string {
-  return parts.filter((part) => part !== "").join(" ");
+/** Ends of value ± U, rounded as U is: "−5.0 cN to 5.8 cN". */
+function endsOf(quantity: Quantity): string {
+  const { U } = expand(quantity);
+  const places = placesFor(U, 2);
+  const unit = quantity.symbol === "1" ? "" : `\u00a0${quantity.symbol}`;
+  return `${roundToPlaces(quantity.value - U, places)}${unit} to ${roundToPlaces(quantity.value + U, places)}${unit}`;
 }

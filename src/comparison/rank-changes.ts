@@ -35,6 +35,8 @@ export interface RankBracket {
 export interface RankChanges<Item> {
   readonly changes: readonly RankChange<Item>[];
   readonly reversals: readonly OrderReversal<Item>[];
+  /** Pairs that would have turned at the level each taken alone, and did not all together; p as taken alone, no claim. */
+  readonly turnedAlone: readonly OrderReversal<Item>[];
   readonly brackets: { readonly before: readonly RankBracket[]; readonly after: readonly RankBracket[] };
   readonly rankings: { readonly before: Ranking<Item>; readonly after: Ranking<Item> };
   readonly level: number;
@@ -58,7 +60,9 @@ export function rankChanges<Item>(
   const { level = 0.05, ...ranked } = options;
   const inBoth = items.filter((item) => isQuantity(sides.before(item)) && isQuantity(sides.after(item)));
   const rankings = { before: rankBy(inBoth, sides.before, ranked), after: rankBy(inBoth, sides.after, ranked) };
-  const reversals = reversalsOf(inBoth, sides, { level, sign: options.first === "smallest" ? 1 : -1 });
+  const pairs = pairsOf(inBoth, sides, options.first === "smallest" ? 1 : -1);
+  const adjusted = pairs.length === 0 ? [] : holmKernel(pairs.map(({ pValue }) => pValue));
+  const reversals = pairs.map((pair, i) => ({ ...pair, pValue: adjusted[i]! })).filter(({ pValue }) => pValue <= level);
   const turned = new Set(reversals.flatMap(({ falls, rises }) => [falls, rises]));
   const find = (ranking: Ranking<Item>, item: Item): Rank<Item> | null =>
     ranking.ranks.find((rank) => rank.item === item) ?? null;
@@ -69,6 +73,7 @@ export function rankChanges<Item>(
       return { item, before, after, reason: "", change: turned.has(item) ? "yes" : "undecided" };
     }),
     reversals,
+    turnedAlone: pairs.filter(({ pValue }, i) => pValue <= level && !(adjusted[i]! <= level)),
     brackets: {
       before: bracketsOf(rankings.before, sides.before, level),
       after: bracketsOf(rankings.after, sides.after, level),
@@ -78,12 +83,13 @@ export function rankChanges<Item>(
   };
 }
 
-function reversalsOf<Item>(
+/** Every pair with the p-value of its turn, taken alone; 1 where its order by value did not turn. */
+function pairsOf<Item>(
   items: readonly Item[],
   sides: { readonly before: (item: Item) => Measured; readonly after: (item: Item) => Measured },
-  { level, sign }: { readonly level: number; readonly sign: 1 | -1 },
+  sign: 1 | -1,
 ): readonly OrderReversal<Item>[] {
-  const pairs = items.flatMap((a, i) =>
+  return items.flatMap((a, i) =>
     items.slice(i + 1).map((b) => {
       const before = testDifference(sides.before(a) as Quantity, sides.before(b) as Quantity);
       const after = testDifference(sides.after(a) as Quantity, sides.after(b) as Quantity);
@@ -93,9 +99,6 @@ function reversalsOf<Item>(
       return { falls, rises, pValue: isTurned ? Math.max(before.pValue, after.pValue) : 1 };
     }),
   );
-  if (pairs.length === 0) return [];
-  const adjusted = holmKernel(pairs.map(({ pValue }) => pValue));
-  return pairs.map((pair, index) => ({ ...pair, pValue: adjusted[index]! })).filter(({ pValue }) => pValue <= level);
 }
 
 /** Brackets in ranks; where equal values share a rank, both ends take the shared one. */

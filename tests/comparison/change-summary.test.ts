@@ -14,10 +14,10 @@ function facts(changed: Partial<ChangeFacts> = {}): ChangeFacts {
     to: "keystroke@2",
     difference: "Where the old method measured one key, the new one measures eight.",
     noun: "unit",
-    units: { retested: ["u01", "u02"], pending: [], outOfReach: [], fresh: [], apart: [] },
+    units: { retested: ["u01", "u02"], pending: [], outOfReach: [], fresh: [], apart: [], told: [], unsettled: [] },
     values: [],
     movements: [],
-    ranks: { by: "actuation force", ranked: 0, turned: [] },
+    ranks: { by: "actuation force", ranked: 0, turned: [], turnedAlone: [] },
     purposes: [],
     added: [],
     ...changed,
@@ -33,7 +33,7 @@ const value = (d: number, u: number): ChangeFacts["values"][number] => {
   return {
     name: "actuation force",
     bias,
-    limits: [own("l", d - 4, 1), own("h", d + 4, 1)],
+    further: own("further", d, 2, { dof: 10 }),
     verdict: verdictOf(bias),
     smallest: quantity(3),
     pairs: 11,
@@ -53,7 +53,15 @@ test("a shown absence is told against the smallest change that matters, everythi
 
 test("where nothing was retested nothing is claimed", () => {
   const none = facts({
-    units: { retested: [], pending: ["u07"], outOfReach: ["u12, returned"], fresh: [], apart: [] },
+    units: {
+      retested: [],
+      pending: ["u07"],
+      outOfReach: ["u12, returned"],
+      fresh: [],
+      apart: [],
+      told: [],
+      unsettled: [],
+    },
     values: [{ ...value(0, 1), bias: absent("no unit has both values") }],
   });
   expect(text(none)).toContain("none has been measured again");
@@ -65,20 +73,29 @@ test("where nothing was retested nothing is claimed", () => {
 test("units that moved are named with their characteristic, size and reservation", () => {
   const moved = facts({
     movements: [
-      { unit: "u09", name: "actuation force", change: own("d", -4.9, 0.3), outcome: "yes", note: "" },
+      { unit: "u09", name: "actuation force", change: own("d", -4.9, 0.3), outcome: "yes", note: "", record: "" },
       {
         unit: "u13",
         name: "actuation force",
         change: own("d", 2.9, 0.3),
         outcome: "yes",
         note: "its size may not matter",
+        record: "Membrane replaced in January 2026.",
       },
-      { unit: "u01", name: "actuation force", change: own("d", 0.1, 0.3), outcome: "no", note: "" },
-      { unit: "u02", name: "operating force", change: absent("linear"), outcome: "undecided", note: "linear" },
+      { unit: "u01", name: "actuation force", change: own("d", 0.1, 0.3), outcome: "no", note: "", record: "" },
+      {
+        unit: "u02",
+        name: "operating force",
+        change: absent("linear"),
+        outcome: "undecided",
+        note: "linear",
+        record: "",
+      },
     ],
   });
   expect(text(moved)).toContain(
-    "u09: actuation force by (−4.90 ± 0.59) cN; u13: actuation force by (2.90 ± 0.59) cN (its size may not matter).",
+    "u09: actuation force by (−4.90 ± 0.59) cN; its record names no cause. u13: actuation force by (2.90 ± 0.59) cN " +
+      "(its size may not matter); its own record says “Membrane replaced in January 2026”.",
   );
   expect(text(moved)).toContain("1 of 3 single values did not move by as much as matters.");
 });
@@ -86,7 +103,9 @@ test("units that moved are named with their characteristic, size and reservation
 const purpose = (changed: Partial<ChangeFacts["purposes"][number]> = {}): ChangeFacts["purposes"][number] => ({
   name: "examination hall",
   outcome: "unchanged",
-  kept: ["u01"],
+  best: ["u01", "u05", "u07"],
+  probability: "0.19",
+  open: [],
   entering: [],
   leaving: [],
   grades: [],
@@ -96,17 +115,54 @@ const purpose = (changed: Partial<ChangeFacts["purposes"][number]> = {}): Change
   ...changed,
 });
 
-test("a recommendation is told as unchanged, changed or without a safe choice, purposes alike together", () => {
+test("the best are told as best by value, with the probability that they are the best, purposes alike together", () => {
   expect(text(facts({ purposes: [purpose(), purpose({ name: "language booth" })] }))).toContain(
-    "For examination hall and language booth, the recommended units stay: u01.",
+    "For examination hall and language booth, best by value are u01, u05 and u07; the probability that these are the " +
+      "3 best is 0.19; by value the picks stay.",
   );
+  const equal = text(facts({ purposes: [purpose({ best: ["u01", "u05"], places: 1, probability: "< 0.001" })] }));
+  expect(equal).toContain("best by value are u01 and u05, for 1 place, since some are equal");
+});
+
+test("a pick is told as staying, taking another's place or without a safe choice, and what is open is named", () => {
   const swap = { entering: ["u05"], leaving: ["u02"] };
   expect(text(facts({ purposes: [purpose({ ...swap, outcome: "changed" })] }))).toContain("u05 takes the place of u02");
-  const open = text(facts({ purposes: [purpose({ ...swap, outcome: "no safe choice" })] }));
-  expect(open).toContain("there is no safe choice between u02 and u05; u01 stays recommended");
-  expect(open).not.toContain("takes the place of u02");
+  const open = text(
+    facts({ purposes: [purpose({ ...swap, outcome: "no safe choice", open: ["u01", "u05", "u02"] })] }),
+  );
+  expect(open).toContain("there is no safe choice between u02 and u05; which of u01, u05 and u02 belong to the best");
+  expect(open).not.toMatch(/takes the place of u02|recommended/);
   expect(text(facts({ purposes: [purpose({ scored: 2 })] }))).toContain(
-    "all 2 units that have a merit are among the 3 recommended",
+    "all 2 units that have a merit are among the 3 picks",
+  );
+});
+
+test("one further unit is told by its prediction interval, and by nothing where there is none", () => {
+  const given = { ...value(0.4, 0.74), further: own("f", 0.4, 2.423, { dof: 10 }) };
+  expect(text(facts({ values: [given] }))).toContain(
+    "One further unit like these is expected at 95 % to change by −5.0 cN to 5.8 cN.",
+  );
+  expect(text(facts({ values: [{ ...given, further: absent("2 pairs") }] }))).not.toContain("further");
+});
+
+test("a unit whose own record tells of the time between is named with its words, and an unrecorded firmware as open", () => {
+  const { units } = facts();
+  const told = [{ unit: "u13", note: "Membrane replaced in January 2026." }];
+  const unsettled = [{ unit: "u11", what: "firmware is not recorded in either of the two sessions" }];
+  const said = text(facts({ units: { ...units, told, unsettled } }));
+  expect(said).toContain(
+    "own record tells of the time between the sessions: u13, “Membrane replaced in January 2026”.",
+  );
+  expect(said).toContain(
+    "Of u11 the firmware is not recorded in either of the two sessions, so that a change of it cannot be ruled out.",
+  );
+});
+
+test("an order that turned only when taken alone is told as that, and as no claim", () => {
+  const ranks = { by: "actuation force", ranked: 9, turned: [], turnedAlone: [["u11", "u09"]] as [string, string][] };
+  expect(text(facts({ ranks }))).toContain(
+    "no two of 9 units are shown to have changed places, all pairs together. Taken alone at 5 %, which is no claim: " +
+      "u09 ahead of u11.",
   );
 });
 
@@ -117,6 +173,7 @@ test("no claim is told that is not in the facts (property over random facts)", (
     name: fc.constant("pre-travel"),
     outcome,
     note: fc.constant(""),
+    record: fc.constant(""),
   });
   const bias = fc.tuple(fc.integer({ min: -9, max: 9 }), fc.integer({ min: 1, max: 30 }));
   fc.assert(
@@ -155,7 +212,15 @@ test("no claim is told that is not in the facts (property over random facts)", (
 test("the note is Markdown that gives a heading, the paragraphs, a table and the open list", () => {
   const note = changeNote(
     facts({
-      units: { retested: ["u01"], pending: ["u07 (Slate_14, sample *1*)"], outOfReach: ["u12"], fresh: [], apart: [] },
+      units: {
+        retested: ["u01"],
+        pending: ["u07 (Slate_14, sample *1*)"],
+        outOfReach: ["u12"],
+        fresh: [],
+        apart: [],
+        told: [],
+        unsettled: [],
+      },
       values: [value(0.4, 0.5)],
     }),
   );

@@ -96,6 +96,14 @@ test("an order that surely turned is named with both units, a shift within the u
   expect(found.brackets.after).toEqual([{ from: 3, to: 4 }]);
 });
 
+test("a pair that turned only when taken alone is listed apart, with its own p, and is no reversal", () => {
+  const still = Array.from({ length: 8 }, (_, i) => twice(`u${i}`, 20 + 5 * i, 20 + 5 * i));
+  const found = rankChanges([twice("a", 1, 2), twice("b", 2, 1), ...still], sides, options);
+  expect(found.reversals).toEqual([]);
+  expect(found.turnedAlone.map(({ falls, rises }) => [falls.id, rises.id])).toEqual([["a", "b"]]);
+  expect(found.turnedAlone[0]!.pValue).toBeCloseTo(2 * (1 - normalCdf(1 / 0.3 / Math.SQRT2)), 4);
+});
+
 test("ranked from the largest, the one that falls is the one that was larger", () => {
   const found = rankChanges([twice("a", 9, 1), twice("b", 5, 6)], sides, { ...options, first: "largest" });
   expect(found.reversals.map(({ falls, rises }) => [falls.id, rises.id])).toEqual([["a", "b"]]);
