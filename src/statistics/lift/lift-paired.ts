@@ -1,4 +1,5 @@
 import type { Measured } from "../../metrology/quantity.js";
+import type { SamplingError } from "./carry.js";
 import { gather } from "./gather.js";
 import type { LiftedOptions } from "./lift.js";
 import { evaluateLifted, nameOf, splitOptions } from "./lift.js";
@@ -7,9 +8,11 @@ import type { Lifted, Shape } from "./shape.js";
 /** A kernel on two arrays of one length (pairs) or of two lengths (two samples). */
 export type PairKernel<R, O extends object> = (xs: readonly number[], ys: readonly number[], options?: O) => R;
 
-export interface PairSettings {
+export interface PairSettings<R = unknown, O extends object = object> {
   /** Words for the evidence; default the kernel's own name without "Kernel". */
   readonly name?: string;
+  /** Standard errors from sampling, by path, out of the kernel's result. */
+  readonly sampling?: (result: R, options: O) => Readonly<Record<string, SamplingError>>;
 }
 
 /**
@@ -20,7 +23,7 @@ export interface PairSettings {
 export function liftPaired<R, O extends object, const H extends Shape>(
   kernel: PairKernel<R, O>,
   shape: H,
-  settings: PairSettings = {},
+  settings: PairSettings<R, O> = {},
 ): <T, S extends string>(
   items: readonly T[],
   x: (item: T, index: number) => Measured<S>,
@@ -47,7 +50,7 @@ export function liftPaired<R, O extends object, const H extends Shape>(
 export function liftTrend<R, O extends object, const H extends Shape>(
   kernel: PairKernel<R, O>,
   shape: H,
-  settings: PairSettings = {},
+  settings: PairSettings<R, O> = {},
 ): <T, S extends string, X extends string>(
   items: readonly T[],
   x: (item: T, index: number) => Measured<X>,
@@ -68,9 +71,9 @@ export function liftTrend<R, O extends object, const H extends Shape>(
       lifted.operation,
     );
     const n = gathered.used.length;
-    return evaluateLifted(gathered, shape, lifted, name, {
-      evaluate: (values) => kernel(values.slice(0, n), values.slice(n), own),
-    }) as Lifted<H, R, S, X>;
+    const evaluate = (values: readonly number[]): R => kernel(values.slice(0, n), values.slice(n), own);
+    const sampling = settings.sampling && ((values: readonly number[]) => settings.sampling!(evaluate(values), own));
+    return evaluateLifted(gathered, shape, lifted, name, { evaluate, sampling }) as Lifted<H, R, S, X>;
   };
 }
 
@@ -81,7 +84,7 @@ export function liftTrend<R, O extends object, const H extends Shape>(
 export function liftSamples<R, O extends object, const H extends Shape>(
   kernel: PairKernel<R, O>,
   shape: H,
-  settings: PairSettings = {},
+  settings: PairSettings<R, O> = {},
 ): <T, S extends string>(
   first: readonly T[],
   second: readonly T[],
@@ -107,8 +110,8 @@ export function liftSamples<R, O extends object, const H extends Shape>(
       lifted.operation,
     );
     const ofFirst = gathered.used.filter((i) => i < first.length).length;
-    return evaluateLifted(gathered, shape, lifted, name, {
-      evaluate: (values) => kernel(values.slice(0, ofFirst), values.slice(ofFirst), own),
-    }) as Lifted<H, R, S>;
+    const evaluate = (values: readonly number[]): R => kernel(values.slice(0, ofFirst), values.slice(ofFirst), own);
+    const sampling = settings.sampling && ((values: readonly number[]) => settings.sampling!(evaluate(values), own));
+    return evaluateLifted(gathered, shape, lifted, name, { evaluate, sampling }) as Lifted<H, R, S>;
   };
 }

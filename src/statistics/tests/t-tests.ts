@@ -1,3 +1,4 @@
+import type { SamplingError } from "../lift/carry.js";
 import { liftPaired, liftSamples } from "../lift/lift-paired.js";
 import {
   Undetermined,
@@ -104,10 +105,17 @@ const shape = {
   pValue: "statistic",
 } as const;
 
-/** Paired t test of two measured values of each item. */
-export const pairedT = liftPaired(pairedTKernel, shape, { name: "paired t test" });
-/** Two-sample t test of measured values of two lists. */
-export const twoSampleT = liftSamples(twoSampleTKernel, shape, { name: "two-sample t test" });
+const sampling = ({ standardError, dof }: TTest): Readonly<Record<string, SamplingError>> => ({
+  difference: { u: standardError, dof },
+});
+
+/**
+ * Paired t test of two measured values of each item. With `sampling`, the difference carries its standard error with the
+ * test's degrees of freedom; without, its ± is that of the values themselves, and `lower` and `upper` bound it.
+ */
+export const pairedT = liftPaired(pairedTKernel, shape, { name: "paired t test", sampling });
+/** Two-sample t test of measured values of two lists, second less first; `sampling` as for `pairedT`. */
+export const twoSampleT = liftSamples(twoSampleTKernel, shape, { name: "two-sample t test", sampling });
 
 export interface EquivalenceOptions {
   /** Smallest change that matters, above 0, in the unit of the difference. */

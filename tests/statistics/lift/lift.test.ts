@@ -13,6 +13,7 @@ import { spread } from "../../../src/statistics/describe/spread.js";
 import { liftFactors } from "../../../src/statistics/lift/lift-factors.js";
 import { liftPaired, liftSamples, liftTrend } from "../../../src/statistics/lift/lift-paired.js";
 import { lift } from "../../../src/statistics/lift/lift.js";
+import { pairedT, twoSampleT } from "../../../src/statistics/tests/t-tests.js";
 
 const rig = normalSource("rig/span", "Span of the tester", 0.3, "cN");
 
@@ -110,6 +111,27 @@ test("the sampling error replaces what moves single values, and keeps what they 
   ).toEqual(["rig/span", "sample/keys of u01/mean"]);
   expect(present(average).u).toBeCloseTo(Math.hypot(0.3, scatter), 12);
   expect(present(average).components.find((c) => c.source.type === "A")?.source.dof).toBe(3);
+});
+
+test("the difference of a t test carries its standard error and degrees of freedom where it speaks of the population", () => {
+  const both = [
+    [force(41, 1), force(43, 2), force(46, 3)],
+    [force(45, 4), force(44, 5), force(49, 6)],
+  ] as const;
+  const accessor = (each: Measured<"cN">): Measured<"cN"> => each;
+  const { difference, standardError, dof } = twoSampleT(...both, accessor, { sampling: "hands of u01" });
+  const [source] = present(difference).components.filter((c) => c.source.id === "sample/hands of u01/difference");
+  expect(source!.contribution).toBeCloseTo(present(standardError).value, 12);
+  expect(source!.source.dof).toBeCloseTo(present(dof).value, 12);
+  expect(present(difference).u).toBeGreaterThanOrEqual(source!.contribution);
+  expect(present(twoSampleT(...both, accessor).difference).u).toBeLessThan(source!.contribution);
+  const paired = pairedT(
+    [0, 1, 2],
+    (i) => both[0][i]!,
+    (i) => both[1][i]!,
+    { sampling: "pairs of u01" },
+  );
+  expect(present(paired.difference).components.map((c) => c.source.id)).toContain("sample/pairs of u01/difference");
 });
 
 test("an accessor called sampling where the kernel states none is refused", () => {
