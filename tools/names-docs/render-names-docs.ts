@@ -89,8 +89,8 @@ function renderModule(sources: Sources, name: string, path: string): string {
       const says = firstSentence(symbol, checker);
       const mark = free.has(symbol.name) ? "*" : "";
       const kernel = kernels.has(`${symbol.name}Kernel`) ? kernelSentence(values, symbol.name, checker) : "";
-      const sentence = says === "" || isPointer(says) ? kernel || says : says;
-      return `- \`${symbol.name}${parametersOf(symbol, checker)}\`${mark}${sentence === "" ? "" : `: ${sentence}`}`;
+      const sentence = says === "" || isPointer(says) ? kernel || says : kernel === "" ? says : `${says} ${kernel}`;
+      return `- \`${symbol.name}${parametersOf(symbol, checker)}\`${mark}${sentence === "" ? "" : `: ${sentence}`}${optionsOf(symbol, checker)}${givenBy(symbol, checker)}`;
     });
   return `### benchfolio/${name}\n\n${lines.join("\n")}`;
 }
@@ -102,6 +102,34 @@ function kernelSentence(values: readonly ts.Symbol[], name: string, checker: ts.
   const kernel = values.find((each) => each.name === `${name}Kernel`);
   return kernel === undefined ? "" : firstSentence(kernel, checker);
 }
+
+/** The names in a function's options, where it takes any. */
+function optionsOf(symbol: ts.Symbol, checker: ts.TypeChecker): string {
+  const [signature] = checker.getTypeOfSymbol(symbol).getCallSignatures();
+  const last = signature?.getParameters().at(-1);
+  if (last === undefined || !/^(options|settings)$/.test(last.name)) return "";
+  const names = checker
+    .getPropertiesOfType(checker.getNonNullableType(checker.getTypeOfSymbol(last)))
+    .map(({ name, flags }) => `\`${name}${flags & ts.SymbolFlags.Optional ? "?" : ""}\``);
+  return names.length === 0 ? "" : ` Options: ${names.join(", ")}.`;
+}
+
+/** What a function gives, by the names of the result's properties where it is an object of several. */
+function givenBy(symbol: ts.Symbol, checker: ts.TypeChecker): string {
+  const [signature] = checker.getTypeOfSymbol(symbol).getCallSignatures();
+  if (signature === undefined) return "";
+  const given = checker.getNonNullableType(signature.getReturnType());
+  const item = checker.isArrayType(given) ? checker.getIndexTypeOfType(given, ts.IndexKind.Number) : undefined;
+  const type = item ?? given;
+  const isOpaque = type.isUnion() || (type.flags & ts.TypeFlags.Object) === 0 || type.getCallSignatures().length > 0;
+  if (isOpaque || opaque.has(type.symbol?.name ?? "") || checker.isArrayType(type)) return "";
+  const names = checker.getPropertiesOfType(type).map(({ name }) => `\`${name}\``);
+  if (names.length === 0 || names.length > 24) return "";
+  return ` Gives ${item === undefined ? "" : "a list of "}${names.join(", ")}.`;
+}
+
+/** Results whose properties a cell has no use for: they are printed, drawn or returned as they are. */
+const opaque = new Set(["Quantity", "Absent", "Count", "Chart", "Table", "Verdict", "ConformityVerdict", "Source", "Link", "Result", "Phrase", "EvidenceStep", "Evidence"]); // prettier-ignore
 
 function parametersOf(symbol: ts.Symbol, checker: ts.TypeChecker): string {
   const type = checker.getTypeOfSymbol(symbol);
