@@ -1,10 +1,11 @@
-import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
-import { join, relative, resolve } from "node:path";
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync } from "node:fs";
+import { dirname, join, relative, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import writeFileAtomic from "write-file-atomic";
 import { readArchive } from "../records/index.js";
 import type { Archive } from "../records/archive.js";
 import type { Problem } from "../records/problem.js";
+import { compareText } from "../records/problem.js";
 import { openTemplateCompiler } from "../templates/compile/compile-template.js";
 import type { Compilation } from "../templates/compile/compile-template.js";
 import type { TemplateProblem } from "../templates/outcome.js";
@@ -92,8 +93,7 @@ export function shippedTemplates(): readonly string[] {
  */
 export async function draft(options: DraftOptions): Promise<DraftResult> {
   const templates = options.templates.length === 0 ? shippedTemplates() : options.templates;
-  const missing = templates.find((file) => !existsSync(file));
-  if (missing !== undefined) throw new UnknownName(`there is no template file ${missing}`, missing, shippedTemplates());
+  checkTemplateFiles(templates);
   const archive = readArchive(options.data);
   const unknown = options.units.find((id) => archive.units.every((unit) => unit.id !== id));
   if (unknown !== undefined && archive.units.length > 0) {
@@ -152,6 +152,21 @@ export async function draft(options: DraftOptions): Promise<DraftResult> {
     sessions: { reduced: sessionCount - reduced.reused, reused: reduced.reused },
     archiveRoot: options.data,
   };
+}
+
+function checkTemplateFiles(files: readonly string[]): void {
+  for (const file of files) {
+    if (!existsSync(file)) throw new UnknownName(`there is no template file ${file}`, file, templatesIn(dirname(file)));
+    if (statSync(file).isFile()) continue;
+    throw new UnknownName(`${file} is a folder; a template is a Markdown file`, "", templatesIn(file));
+  }
+}
+
+/** Markdown files of a folder, by its path; none where it is not there. */
+function templatesIn(folder: string): readonly string[] {
+  if (!existsSync(folder)) return [];
+  const names = readdirSync(folder).filter((name) => name.endsWith(".md"));
+  return names.sort(compareText).map((name) => join(folder, name));
 }
 
 function hasErrors(problems: readonly Problem[]): boolean {

@@ -68,7 +68,11 @@ async function drafted(options: DraftArguments, terminal: Terminal): Promise<Dra
     const near = nearestName(error.wanted, error.known);
     throw new UsageError(
       error.message,
-      near === undefined ? `known: ${error.known.join(", ")}` : `did you mean "${near}"?`,
+      near !== undefined
+        ? `did you mean "${near}"?`
+        : error.known.length === 0
+          ? "check the path; without --template the templates that ship are drafted"
+          : `known: ${error.known.join(", ")}`,
     );
   }
 }

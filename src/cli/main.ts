@@ -27,6 +27,7 @@ async function main(): Promise<number> {
         "template. Nothing is written where the archive has errors. A failing cell shows its problem in its place; the " +
         "rest is built and the command exits 1.",
     )
+    .argument("[dir]", "folder of the archive, as with --data")
     .option("--data <dir>", "folder of the archive", "data")
     .option("--out <dir>", "folder that is written to", "reports/draft")
     .addOption(repeated("--template <file>", "a template; may be repeated", "the templates that ship"))
@@ -41,13 +42,19 @@ Examples:
   $ benchfolio draft                                   the archive in data/ to reports/draft/
   $ benchfolio draft --unit u07                        one unit's dossier
   $ benchfolio draft --template my-report.md --out /tmp/try
-  $ benchfolio draft --data ../lab-archive --json | jq .attention
+  $ benchfolio draft ../lab-archive --json | jq .attention
 
 Exit code: 0 done; 1 the archive or a template has problems; 2 wrong usage or unreadable input.`,
     )
-    .action(async (options: DraftArguments) => {
+    .action(async (dir: string | undefined, options: DraftArguments, command: Command) => {
+      if (dir !== undefined && command.getOptionValueSource("data") === "cli" && options.data !== dir) {
+        throw new UsageError(
+          `the archive is named twice: ${dir} and ${options.data}`,
+          "name one folder, with --data or without",
+        );
+      }
       const { runDraft } = await import("./draft.js");
-      code = await runDraft(options);
+      code = await runDraft(dir === undefined ? options : { ...options, data: dir });
     });
 
   program

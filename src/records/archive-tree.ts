@@ -4,7 +4,7 @@ import { receivedFolder } from "./check-receipt.js";
 import type { ProblemCode } from "./problem.js";
 import { compareText } from "./problem.js";
 import type { ProblemCollector } from "./problem-collector.js";
-import { systemCode } from "./read-source.js";
+import { systemCode, systemReason } from "./read-source.js";
 import { startOf } from "./source-text.js";
 
 /** The archive's folders and files by their place; every list is sorted by code unit. Paths use forward slashes. */
@@ -154,7 +154,7 @@ class TreeReader {
         .filter((name) => !ignored.has(name))
         .sort(compareText);
     } catch (error) {
-      this.#problems.add("E_FILE_UNREADABLE", startOf(folder === "" ? "." : folder), { found: systemCode(error) });
+      this.#problems.add("E_FILE_UNREADABLE", startOf(folder === "" ? "." : folder), { found: systemReason(error) });
       return [];
     }
   }

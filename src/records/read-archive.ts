@@ -18,7 +18,7 @@ import { methodIdOf, readMethod } from "./read-method.js";
 import { readRig } from "./read-rig.js";
 import { readSession } from "./read-session.js";
 import type { SizeLimits } from "./read-source.js";
-import { hashFile, sizeLimits, systemCode } from "./read-source.js";
+import { hashFile, sizeLimits, systemReason } from "./read-source.js";
 import { readStudy } from "./read-study.js";
 import { missingFileRemedy } from "./remedies.js";
 import { readUnit } from "./read-unit.js";
@@ -59,7 +59,7 @@ function folderAt(root: string, problems: ProblemCollector): string | undefined 
     if (statSync(real).isDirectory()) return real;
     problems.add("E_ARCHIVE_ABSENT", startOf("."), { found: "this is not a folder" });
   } catch (error) {
-    problems.add("E_ARCHIVE_ABSENT", startOf("."), { found: systemCode(error) });
+    problems.add("E_ARCHIVE_ABSENT", startOf("."), { found: systemReason(error) });
   }
   return undefined;
 }
@@ -187,7 +187,7 @@ class ArchiveReader {
       try {
         return [[path, hashFile(this.#context.root, path)] as const];
       } catch (error) {
-        this.#context.problems.add("E_FILE_UNREADABLE", startOf(path), { found: systemCode(error) });
+        this.#context.problems.add("E_FILE_UNREADABLE", startOf(path), { found: systemReason(error) });
         return [];
       }
     });

@@ -97,9 +97,21 @@ function readBytes(root: string, file: string, maxBytes: number, problems: Probl
       closeSync(handle);
     }
   } catch (error) {
-    problems.add("E_FILE_UNREADABLE", startOf(file), { found: systemCode(error) });
+    problems.add("E_FILE_UNREADABLE", startOf(file), { found: systemReason(error) });
   }
   return undefined;
+}
+
+/** Why the system refused a file, in words, with its code. */
+export function systemReason(error: unknown): string {
+  const code = systemCode(error);
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: "it is not there",
+    EACCES: "it may not be read",
+    EPERM: "it may not be read",
+    EISDIR: "it is a folder",
+  };
+  return words[code] === undefined ? code : `${words[code]} (${code})`;
 }
 
 /** The system's short code of a failed call, such as ENOENT; our own mistakes are thrown on. */

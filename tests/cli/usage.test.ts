@@ -1,6 +1,6 @@
 import { spawnSync } from "node:child_process";
 import { expect, test } from "vitest";
-import { runBenchfolio } from "./run-benchfolio.js";
+import { repository, runBenchfolio } from "./run-benchfolio.js";
 
 test("help names every command, and each command's help has examples and exit codes", async () => {
   const top = await runBenchfolio(["--help"]);
@@ -43,4 +43,25 @@ test("the version is the package's", async () => {
   const { code, stdout } = await runBenchfolio(["--version"]);
   expect(code).toBe(0);
   expect(stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
+});
+
+test("a template that is misnamed, or a folder, exits 2 with the templates that are there", async () => {
+  const misnamed = await runBenchfolio(["draft", "--template", `${repository}templates/catalog.md`]);
+  expect(misnamed.code).toBe(2);
+  expect(misnamed.stderr).toContain(`did you mean "${repository}templates/catalogue.md"?`);
+  const folder = await runBenchfolio(["draft", "--template", `${repository}templates`]);
+  expect(folder.code).toBe(2);
+  expect(folder.stderr).toContain("is a folder; a template is a Markdown file");
+  expect(folder.stderr).toContain("catalogue.md");
+  const nowhere = await runBenchfolio(["draft", "--template", "/no/such/folder/report.md"]);
+  expect(nowhere.stderr).toContain("hint: check the path");
+});
+
+test("draft takes the archive's folder as check does, and refuses two", async () => {
+  const absent = await runBenchfolio(["draft", "/no/such/archive"]);
+  expect(absent.stdout + absent.stderr).toContain("/no/such/archive");
+  expect(absent.code).not.toBe(0);
+  const twice = await runBenchfolio(["draft", "one", "--data", "other"]);
+  expect(twice.code).toBe(2);
+  expect(twice.stderr).toContain("the archive is named twice: one and other");
 });

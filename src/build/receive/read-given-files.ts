@@ -1,5 +1,5 @@
 import { closeSync, fstatSync, openSync, readFileSync, statSync } from "node:fs";
-import { sizeLimits, systemCode } from "../../records/read-source.js";
+import { sizeLimits, systemReason } from "../../records/read-source.js";
 import { startOf } from "../../records/source-text.js";
 import type { ReceivedBytes } from "./make-receipt.js";
 import type { ReceiptProblems } from "./problem.js";
@@ -31,7 +31,7 @@ function readGivenFile(name: string, problems: ReceiptProblems): ReceivedBytes |
       closeSync(handle);
     }
   } catch (error) {
-    problems.addRecords("E_FILE_UNREADABLE", startOf(name), { found: systemCode(error) });
+    problems.addRecords("E_FILE_UNREADABLE", startOf(name), { found: systemReason(error) });
     return undefined;
   }
 }

@@ -4,7 +4,7 @@ import type { Wordings } from "./wording.js";
 export const fileWordings = {
   E_ARCHIVE_ABSENT: {
     explanation: "The archive's folder is not there, or is not a folder.",
-    message: "there is no archive here: {found}",
+    message: "the folder of the archive cannot be read: {found}",
     hint: "give the folder that holds lab.yaml, with --data DIR",
   },
   W_ARCHIVE_EMPTY: {
