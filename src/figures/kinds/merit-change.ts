@@ -5,22 +5,16 @@ import { verdictWordings } from "../../metrology/verdict.js";
 import { chart, type Chart } from "../chart.js";
 import { chartData, type DataColumnOf } from "../chart-data.js";
 import { safeLabel } from "../drawing/safe-text.js";
-import { ellipsize, textWidth } from "../drawing/text-width.js";
 import { emptyChart } from "../kit/empty-chart.js";
 import { nounOf, type LabelOptions } from "../kit/entries.js";
+import { gradeLines, gradeMarks, meritStart, sayMeritStart, type GradeStep } from "../kit/grade-marks.js";
 import { checkOptions } from "../kit/options.js";
 import { differenceOf, pairsOf, sayIncomplete, wholePairs, type MeasuredPair, type PairEntry } from "../kit/pairs.js";
 import { rowFrame } from "../kit/rows.js";
-import { spreadLabels } from "../kit/spread.js";
-import { positionOn, svgElement, svgText } from "../kit/svg.js";
 import { capitalise, counted, joinWords, pluralOf, sayPair, sayQuantity, sentence } from "../kit/words.js";
 import { colours, sizes, strokes } from "../theme.js";
 
-/** A named step of merit: the least merit that earns it. */
-export interface GradeStep {
-  readonly name: string;
-  readonly from: number;
-}
+export type { GradeStep } from "../kit/grade-marks.js";
 
 /** Merit of an item before (`first`) and after (`second`), 0 to 1, and what was decided of the change. */
 export interface MeritPair extends MeasuredPair {
@@ -43,7 +37,8 @@ const apart = 0.15;
 
 /**
  * Merits before and after a change, one row an item: a ring with its interval above, a disc with its interval below, with
- * the grades' lower ends as upright lines. The axis runs from 0 to 1 always, so that rows and charts compare.
+ * the grades' lower ends as upright lines. The axis ends at 1 and starts at the tenth below everything drawn, since merits are
+ * read by position and not by length; where that is not 0 the note says so, and names the grades that begin below.
  *
  * @param items units or anything with a label
  * @param merits merit before and after, 0 to 1, and what was decided of the change; an absent one leaves its place empty
@@ -114,11 +109,15 @@ export function meritChange<T>(
       ];
     }),
   );
+  const from = meritStart(ends.flat().map(({ low }) => low));
+  const within = grades.filter((grade) => grade.from > from);
+  const below = grades.filter((grade) => grade.from > 0 && grade.from <= from);
+  const lines = gradeLines(within, sizes.widthPx - rows.marginLeft - rows.marginRight);
   return chart(
     {
       marks: [
         ...rows.under,
-        gradeMarks(grades),
+        gradeMarks(within, lines),
         Plot.ruleY(ends[0], { y: "y", x1: "low", x2: "high", stroke: colours.faint, strokeWidth: strokes.curve }),
         Plot.ruleY(ends[1], { y: "y", x1: "low", x2: "high", stroke: colours.first, strokeWidth: strokes.curve }),
         Plot.dot(ends[0], {
@@ -132,12 +131,13 @@ export function meritChange<T>(
         Plot.dot(ends[1], { x: "x", y: "y", r: 4, fill: colours.first }),
         ...rows.over,
       ],
-      x: { ...x, domain: [0, 1] },
+      x: { ...x, domain: [from, 1] },
       y: rows.y,
-      height: rows.height,
+      height: rows.height + (lines - 1) * sizes.linePx,
+      ...(lines > 1 ? { marginTop: 32 + (lines - 1) * sizes.linePx } : {}),
       marginLeft: rows.marginLeft,
       marginRight: rows.marginRight,
-      note: `Ring: ${beforeName}. Disc: ${afterName}. Lines: ± U (95\u00a0%).`,
+      note: `Ring: ${beforeName}. Disc: ${afterName}. Lines: ± U (95\u00a0%).${sayMeritStart(from, below)}`,
     },
     { finding: findingOf(pairs, grades, noun), data },
   );
@@ -153,38 +153,6 @@ function changeWord(row: Row): string {
 function gradeOf(merit: PairEntry["first"], ascending: readonly GradeStep[]): string {
   if (merit.absent) return "";
   return ascending.filter((grade) => merit.value >= grade.from).at(-1)?.name ?? "none";
-}
-
-function gradeMarks(grades: readonly GradeStep[]): Plot.RenderFunction {
-  return (_index, scales, _values, dimensions, context) => {
-    const lines = grades.filter((grade) => grade.from > 0);
-    const at = lines.map((grade) => positionOn(scales.x, grade.from));
-    const range = [dimensions.marginLeft - 10, dimensions.width - dimensions.marginRight + 2] as const;
-    const whole = lines.map((grade) => safeLabel(grade.name));
-    const room = range[1] - range[0];
-    const needed = whole.reduce((sum, name) => sum + textWidth(name, sizes.textPx) + 10, 0);
-    const names = needed <= room ? whole : whole.map((name) => ellipsize(name, room / lines.length - 12, sizes.textPx));
-    const centres = spreadLabels(
-      at,
-      names.map((name) => textWidth(name, sizes.textPx) + 10),
-      range,
-    );
-    return svgElement(
-      context,
-      "g",
-      {},
-      lines.flatMap((_, index) => [
-        svgElement(context, "path", {
-          d: `M${at[index]},${dimensions.height - dimensions.marginBottom}V${dimensions.marginTop}L${centres[index]},${dimensions.marginTop - 7}`,
-          fill: "none",
-          stroke: colours.quiet,
-          "stroke-width": strokes.axis,
-          "stroke-dasharray": "6 3",
-        }),
-        svgText(context, centres[index]!, dimensions.marginTop - 15, names[index]!, { anchor: "middle" }),
-      ]),
-    );
-  };
 }
 
 function findingOf(pairs: readonly Row[], grades: readonly GradeStep[], noun: string): string {

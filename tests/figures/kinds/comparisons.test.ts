@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { drawChart } from "../../../src/figures/draw.js";
 import { agreementChart } from "../../../src/figures/kinds/agreement-chart.js";
 import { meritChange } from "../../../src/figures/kinds/merit-change.js";
 import { rankShift } from "../../../src/figures/kinds/rank-shift.js";
@@ -151,9 +152,43 @@ test("merit changes quote the largest, repeat what was decided, and say a grade 
   expect(plain(made.finding)).toBe(
     "a changes most of 2 units, by 0.200 ± 0.071; moved: a; cannot tell: b; by value alone the grade changes for a.",
   );
-  expect(made.x.domain).toEqual([0, 1]);
   expect(plain(meritChange(merits.slice(1), (merit) => merit, { names, grades }).finding)).toMatch(
     /^b changes by 0.010 ± 0.071; cannot tell: b; by value alone no grade changes\.$/,
+  );
+});
+
+test("the axis of merits starts at the tenth below all that is drawn, says so, and names the grades below it", () => {
+  const steps = [
+    { name: "suitable", from: 0.7 },
+    { name: "with reservations", from: 0.5 },
+  ];
+  const at = (merit: number): ReturnType<typeof meritChange> =>
+    meritChange([{ unit: "a" }], () => ({ first: q(merit, 0.02, "1"), second: q(0.9, 0.02, "1") }), {
+      names,
+      grades: steps,
+    });
+  expect(at(0.72).x.domain).toEqual([0.6, 1]);
+  expect(at(0.72).note).toContain("The axis starts at 0.6, not at 0; below it: with reservations (from 0.5).");
+  expect(at(0.62).x.domain).toEqual([0.5, 1]);
+  expect(at(0.05).x.domain).toEqual([0, 1]);
+  expect(at(0.05).note).not.toContain("starts");
+});
+
+test("names of grades that do not fit on one line stand on two, whole", () => {
+  const steps = [
+    { name: "with reservations", from: 0.5 },
+    { name: "suitable in part", from: 0.7 },
+    { name: "recommended for halls", from: 0.85 },
+  ];
+  const made = meritChange([{ unit: "a" }], () => ({ first: q(0.4, 0.02, "1"), second: q(0.9, 0.02, "1") }), {
+    names,
+    grades: steps,
+  });
+  const texts = [...drawChart(made, "f1", { title: "How?" }).svg.matchAll(/<text[^>]*>([^<]*)</g)].map(
+    ([, text]) => text,
+  );
+  expect(texts).toEqual(
+    expect.arrayContaining(["with", "reservations", "suitable", "in part", "recommended", "for halls"]),
   );
 });
 
