@@ -1,10 +1,12 @@
-import { lstatSync, readdirSync, realpathSync, statSync } from "node:fs";
+import { existsSync, lstatSync, readdirSync, realpathSync, statSync } from "node:fs";
 import { join, sep } from "node:path";
 import { receivedFolder } from "./check-receipt.js";
 import type { ProblemCode } from "./problem.js";
 import { compareText } from "./problem.js";
 import type { ProblemCollector } from "./problem-collector.js";
 import { systemCode, systemReason } from "./read-source.js";
+import { inForm } from "./remedies.js";
+import { identifier } from "./schemas/description-schema.js";
 import { startOf } from "./source-text.js";
 
 /** The archive's folders and files by their place; every list is sorted by code unit. Paths use forward slashes. */
@@ -31,6 +33,9 @@ export interface SessionEntry extends FolderEntry {
 }
 
 const sessionFiles = ["session.yaml", "force.csv", "presses.csv", "films.csv", "baseline.csv", "timings.csv"];
+
+/** Where the folder of a description stands. */
+const homes = { "unit.yaml": "units/", "session.yaml": "units/<unit>/", "rig.yaml": "rigs/", "study.yaml": "studies/" };
 
 /** Kept silently: what version control and readers of a folder expect. */
 const ignored = new Set([".git", ".gitignore", ".gitattributes", ".gitkeep"]);
@@ -116,7 +121,9 @@ class TreeReader {
 
   #isId(parent: string, name: string): boolean {
     const isId = /^[a-z0-9][a-z0-9-]*$/.test(name);
-    if (!isId) this.#problems.add("E_FOLDER_NAME", startOf(`${parent}/${name}`), { found: name });
+    const near = isId ? undefined : inForm(name, identifier);
+    if (!isId)
+      this.#problems.add("E_FOLDER_NAME", startOf(`${parent}/${name}`), { found: name, ...(near && { near }) });
     return isId;
   }
 
@@ -130,9 +137,20 @@ class TreeReader {
 
   #knownFolders(folder: string, folders: readonly string[], names: readonly string[]): readonly string[] {
     for (const name of folders.filter((each) => !names.includes(each))) {
-      this.#problems.add("W_FOLDER_UNKNOWN", startOf(pathIn(folder, name)), { found: name, names });
+      const hint = this.#homeOf(pathIn(folder, name), name);
+      this.#problems.add("W_FOLDER_UNKNOWN", startOf(pathIn(folder, name)), {
+        found: name,
+        names,
+        ...(hint && { hint }),
+      });
     }
     return folders.filter((name) => names.includes(name));
+  }
+
+  /** Where a misplaced folder belongs, by the description that it holds; undefined where it holds none. */
+  #homeOf(folder: string, name: string): string | undefined {
+    const home = Object.entries(homes).find(([file]) => existsSync(join(this.#root, folder, file)));
+    return home && `it holds a ${home[0]}: move it to ${home[1]}${name}`;
   }
 
   /** The files and folders of one folder, sorted; what is neither is reported and left out. */

@@ -16,7 +16,7 @@ export interface HeaderColumn {
 
 /** Every name under which a field may stand in a header. */
 export function acceptedNames(field: TableField): readonly string[] {
-  return field.measure === undefined ? [field.name] : namesOf(field.measure);
+  return field.measure === undefined ? [field.name, ...(field.aliases ?? [])] : namesOf(field.measure);
 }
 
 /** Finds every field of the schema in the header, in any order; undefined, with problems, where one is missing. */

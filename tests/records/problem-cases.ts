@@ -133,6 +133,17 @@ const fileCases: readonly ProblemCase[] = [
     says: ["add it, with the header key,cycle,stroke,displacement_mm,force_cN,contact"],
   },
   {
+    title: "a unit's folder that stands outside units/ is told where it belongs",
+    files: { "u02/unit.yaml": "id: u02\n" },
+    problems: ["W_FOLDER_UNKNOWN u02:1:1"],
+    says: ["it holds a unit.yaml: move it to units/u02"],
+  },
+  {
+    title: "a column of the frame rate may write its unit of measure as everywhere else",
+    files: { [films]: replacing("frame_rate_hz", "frame_rate_Hz") },
+    problems: [],
+  },
+  {
     title: "an archive without units is warned of",
     files: {
       ...Object.fromEntries(
@@ -212,6 +223,7 @@ const fileCases: readonly ProblemCase[] = [
     title: "a folder whose name cannot be an id is an error",
     files: { "units/U 02/unit.yaml": "x" },
     problems: ["E_FOLDER_NAME units/U 02:1:1"],
+    says: ["did you mean `u-02`?"],
   },
 ];
 

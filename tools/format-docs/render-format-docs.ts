@@ -147,7 +147,10 @@ function table(schema: TableSchema): string {
 
 function fieldForm(field: TableField): string {
   const { constraints = {}, measure } = field;
-  const others = (measure?.suffixes ?? []).slice(1).map((suffix) => `\`${measure!.stem}_${suffix}\``);
+  const others = [
+    ...(measure?.suffixes ?? []).slice(1).map((suffix) => `\`${measure!.stem}_${suffix}\``),
+    ...(field.aliases ?? []).map((name) => `\`${name}\``),
+  ];
   const kind = { string: "text", integer: "whole number", number: "number" }[field.type];
   const vocabulary = {
     key_code: "key code",

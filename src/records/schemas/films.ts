@@ -21,6 +21,7 @@ export const filmsSchema: TableSchema = {
     },
     {
       name: "frame_rate_hz",
+      aliases: ["frame_rate_Hz"],
       type: "number",
       title: "Frames a second, in Hz",
       constraints: { required: true, exclusiveMinimum: 0 },

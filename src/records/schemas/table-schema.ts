@@ -28,6 +28,8 @@ export interface TableField {
   };
   /** Own: the column's unit of measure is part of its name, and these variants of the name are converted exactly. */
   readonly measure?: { readonly stem: string; readonly symbol: string; readonly suffixes: readonly string[] };
+  /** Own: other names under which the column may stand. */
+  readonly aliases?: readonly string[];
   /** Own: what a text must be: a W3C key code, a calendar date, a characteristic, a unit of measure. */
   readonly vocabulary?: "key_code" | "date" | "characteristic" | "symbol" | "reason";
   /** Own: what a pattern asks for, in words. */
