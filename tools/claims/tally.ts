@@ -30,7 +30,9 @@ export function tallyReports(judged: readonly Judged[]): readonly ReportTally[] 
     const claims = own.map((each) => each.claims.filter((claim) => claim.report === report));
     const causes = new Map<string, number>();
     for (const list of claims) {
-      const questions = new Set(list.map(({ table, row }) => `${table}: ${questionOf(row)}`));
+      const questions = new Set(
+        list.map(({ table, row }) => `${table === "claims" ? "" : `${table}: `}${questionOf(row)}`),
+      );
       for (const what of questions) causes.set(what, (causes.get(what) ?? 0) + 1);
     }
     return {
@@ -54,8 +56,10 @@ export function tallyEffects(judged: readonly Judged[]): readonly EffectTally[] 
   });
 }
 
-/** The first words of a row, and what they are about; without its numbers. */
+/** The question of a row and what it is about; without its numbers, and without the key, row or day that chance picked out. */
 function questionOf(row: string): string {
   const [question, about] = row.split(" | ");
-  return about === undefined || /^[<>]? ?[\d.]+$/.test(about) ? question! : `${question}, ${about}`;
+  const words = question!.replace(/\b\d+ (?=\w)/, "the ");
+  const isPicked = about === undefined || /^([<>]? ?[\d.]+$|\d{4}-|Key|rows$|hands$)/.test(about);
+  return isPicked ? words : `${words} (${about})`;
 }
