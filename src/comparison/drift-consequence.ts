@@ -1,4 +1,4 @@
-import { Absent, Quantity, normalSource, evidenceStep, expand, isQuantity } from "../metrology/index.js";
+import { Absent, Quantity, normalSource, evidenceStep, expand, isQuantity, sum } from "../metrology/index.js";
 import type { Component, Measured } from "../metrology/index.js";
 import { isoDay } from "./doubtful-spans.js";
 
@@ -14,7 +14,9 @@ export interface DriftConsequence<Item> {
   readonly effect: Measured;
   /** |effect| / U of the result; null where either is absent or U is 0. */
   readonly share: number | null;
-  /** The result less the shift, with the uncertainty of that correction; what a re-issue would print. */
+  /** What is added to the result: the effect or half of it, taken off, with what is not known of it; its U is the correction's. */
+  readonly correction: Measured;
+  /** The result and its correction together, of which the rig's own part is common; what a re-issue would print. */
   readonly corrected: Measured;
   readonly action: DriftAction;
   /** Why, as a clause. */
@@ -72,63 +74,62 @@ function consequenceOf<Item>(
   const result = options.result(item);
   const say = (
     effect: Measured,
-    corrected: Measured,
+    made: { readonly correction: Measured; readonly corrected: Measured },
     share: number | null,
     action: DriftAction,
     reason: string,
-  ): DriftConsequence<Item> => ({ item, result, standing, effect, share, corrected, action, reason });
+  ): DriftConsequence<Item> => ({ item, result, standing, effect, share, ...made, action, reason });
   if (!isQuantity(result)) {
     const none = new Absent(result.symbol, result.reason, result.evidence);
-    return say(none, none, null, "no action", `there is no result: ${result.reason}`);
+    return say(none, { correction: none, corrected: none }, null, "no action", `there is no result: ${result.reason}`);
   }
   const effect = options.effect(result, item);
   if (effect.symbol !== result.symbol) {
     throw new RangeError(`the shift's effect is in ${effect.symbol}, the result in ${result.symbol}`);
   }
   if (!isQuantity(effect)) {
-    return say(effect, effect, null, "retest", `the size of the effect is not known: ${effect.reason}`);
+    return say(
+      effect,
+      { correction: effect, corrected: effect },
+      null,
+      "retest",
+      `the size of the effect is not known: ${effect.reason}`,
+    );
   }
   const { U } = expand(result);
   const share = U > 0 ? Math.abs(effect.value) / U : null;
-  const corrected = correctedResult(result, effect, standing, options.id);
+  const correction = correctionFor(effect, standing, options.id);
+  const corrected = sum(result, correction);
+  const made = { correction, corrected };
   const largest = Math.abs(effect.value) + expand(effect).U;
   if (largest <= limits.negligible * U) {
-    return say(effect, corrected, share, "no action", `the effect is at most ${percent(largest / U)} of its U`);
+    return say(effect, made, share, "no action", `the effect is at most ${percent(largest / U)} of its U`);
   }
   const grown = U > 0 ? expand(corrected).U / U : Infinity;
   if (grown <= limits.growth) {
-    return say(
-      effect,
-      corrected,
-      share,
-      "re-issue",
-      `corrected, its U becomes ${grown.toFixed(2)} of the published one`,
-    );
+    return say(effect, made, share, "re-issue", `corrected, its U becomes ${grown.toFixed(2)} of the published one`);
   }
   const why =
     U > 0 ? `a correction would make its U ${grown.toFixed(1)} times as large` : "the result states no uncertainty";
-  return say(effect, corrected, share, "retest", why);
+  return say(effect, made, share, "retest", why);
 }
 
-/** The result less the effect, or less half of it where the shift may not have been there yet. */
-function correctedResult(
-  result: Quantity,
-  effect: Quantity,
-  standing: DriftConsequence<unknown>["standing"],
-  id: string,
-): Quantity {
+/** The effect taken off, or half of it where the shift may not have been there yet: that half is then its standard uncertainty. */
+function correctionFor(effect: Quantity, standing: DriftConsequence<unknown>["standing"], id: string): Quantity {
   const share = standing === "shifted" ? 1 : 0.5;
-  const evidence = evidenceStep("result less the shift of the rig", [result.evidence, effect.evidence]);
-  const minus = (components: readonly Component[]): readonly Component[] =>
-    components.map(({ source, contribution }) => ({ source, contribution: -share * contribution }));
+  const evidence = evidenceStep(
+    share === 1
+      ? "shift of the rig, taken off"
+      : "half of the shift of the rig, taken off, for it is one of none and all",
+    [effect.evidence],
+  );
+  const minus = effect.components.map(({ source, contribution }): Component => ({
+    source,
+    contribution: -share * contribution,
+  }));
   const onset = normalSource(`${id}/onset`, "Whether the rig had shifted yet", 1, "1");
   const unknown = share === 1 ? [] : [{ source: onset, contribution: -effect.value / 2 }];
-  return new Quantity(
-    result.value - share * effect.value,
-    result.symbol,
-    [...result.components, ...minus(effect.components), ...unknown],
-    evidence,
-  );
+  return new Quantity(-share * effect.value, effect.symbol, [...minus, ...unknown], evidence);
 }
 
 function percent(share: number): string {

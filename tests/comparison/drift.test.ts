@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { doubtfulSpans, driftConsequences, failedChecks } from "../../src/comparison/index.js";
-import { derive, expand } from "../../src/metrology/index.js";
+import { derive, expand, sum } from "../../src/metrology/index.js";
 import { seededRandom } from "../../src/metrology/random.js";
 import { absent, own, present, quantity } from "./support.js";
 
@@ -97,8 +97,19 @@ test("before the first failed check half of the shift is taken off, and whether 
   expect(found.standing).toBe("may be shifted");
   const corrected = present(found.corrected);
   expect(corrected.value).toBeCloseTo(45 - 0.27, 10);
+  expect(present(found.correction).value).toBeCloseTo(-0.27, 10);
   const onset = corrected.components.find(({ source }) => source.id.endsWith("/onset"))!;
   expect(Math.abs(onset.contribution)).toBeCloseTo(0.27, 10);
+});
+
+test("what is printed adds up: the result and the correction beside it make the corrected result, in value and uncertainty", () => {
+  for (const day of ["2026-04-22", "2026-05-04"]) {
+    const { result, correction, corrected } = consequence(45, 0.3, day)!;
+    const added = present(sum(result, correction));
+    expect(present(corrected).value).toBeCloseTo(added.value, 12);
+    expect(present(corrected).u).toBeCloseTo(added.u, 12);
+    expect(present(correction).value).toBeCloseTo(day === "2026-04-22" ? -0.27 : -0.54, 10);
+  }
 });
 
 test("a correction covers the truth whether or not the shift was there yet (2000 seeded runs)", () => {
