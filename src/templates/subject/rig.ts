@@ -5,8 +5,8 @@ import type { Reductions, SessionReduction } from "./reductions.js";
 import { reductionKey } from "./reductions.js";
 import type { StudySubject } from "./study.js";
 import { studySubject } from "./study.js";
-import type { LabDescription, SessionView, UnitDescription } from "./views.js";
-import { labDescription, sessionView, unitDescription } from "./views.js";
+import type { LabDescription, LimitView, SessionView, UnitDescription } from "./views.js";
+import { labDescription, limitView, sessionView, unitDescription } from "./views.js";
 
 /** `benchfolio/subject/rig`: what is in scope of a template whose subject is a rig. */
 export interface RigScope {
@@ -36,6 +36,8 @@ export interface RigSession {
   readonly unit: UnitDescription;
   readonly session: SessionView;
   readonly reduction: SessionReduction | null;
+  /** Limits that speak of this unit's kind of key, its own and the laboratory's. */
+  readonly limits: readonly LimitView[];
 }
 
 /** Builds the scope of one rig. @throws RangeError where the archive has no such rig */
@@ -52,6 +54,9 @@ export function rigScope(archive: Archive, reductions: Reductions, rigId: string
         unit: unitDescription(unit),
         session: sessionView(session),
         reduction: reductions.get(reductionKey(unit.id, session.id)) ?? null,
+        limits: [...unit.limits, ...archive.lab.limits]
+          .map(limitView)
+          .filter(({ switchKinds }) => switchKinds.length === 0 || switchKinds.includes(unit.switch.kind)),
       })),
   );
   sessions.sort((a, b) => (a.session.start < b.session.start ? -1 : a.session.start > b.session.start ? 1 : 0));
