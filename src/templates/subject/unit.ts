@@ -3,6 +3,8 @@ import type { LatencyReduction } from "../../latency/model.js";
 import type { Archive, KeystrokeMethod, LatencyMethod, Session, Unit } from "../../records/archive.js";
 import type { Reductions, SessionReduction } from "./reductions.js";
 import { keyCharacteristics, reductionKey } from "./reductions.js";
+import type { RigSubject } from "./rig.js";
+import { rigScope } from "./rig.js";
 import type { LabDescription, LimitView, SessionView, UnitDescription } from "./views.js";
 import { labDescription, limitView, sessionView, unitDescription } from "./views.js";
 
@@ -31,6 +33,8 @@ export interface UnitSubject extends UnitDescription {
   readonly limits: LimitsByCharacteristic;
   /** Reduced sessions under one method, oldest first; empty where the unit was never measured by it. */
   under(method: string): readonly SessionReduction[];
+  /** A rig that the archive describes, as its own record sees it; null where it has no such rig. */
+  rig(id: string): RigSubject | null;
 }
 
 export interface CurrentResults {
@@ -112,6 +116,7 @@ export function unitSubject(
         .filter((each) => each.method === method)
         .map(reduced)
         .filter((each) => each !== undefined),
+    rig: (id) => (archive.rigs.has(id) ? rigScope(archive, reductions, id).rig : null),
   };
 }
 
