@@ -6,34 +6,44 @@ import { makeProblem } from "./problem-wording.js";
 /** Problems of one code in one file that are kept; the number of the others is noted on the last one kept. */
 export const problemsPerCode = 20;
 
+/** Of these, problems that found one and the same text: a key misspelt in every row is one mistake. */
+const problemsPerText = 3;
+
 export interface ReadRowsOptions {
-  /** Problems of one code in one file that are kept; default 20. The others are counted. */
+  /**
+   * Problems of one code in one file that are kept; default 20, of which three that found the same text. The others are
+   * counted.
+   */
   readonly problemsPerCode?: number;
 }
 
 /**
- * Collects the problems of one reading. Of each code and file only the first `limit` are kept, so that one wrong column
- * does not bury the rest; the last kept one says how many more there are.
+ * Collects the problems of one reading. Of each code and file only the first `limit` are kept (default 20, of which three
+ * that found the same text), so that one wrong column does not bury the rest; the last kept one says how many more there
+ * are.
  */
 export class ProblemCollector {
   readonly #groups = new Map<string, { readonly kept: Problem[]; more: number }>();
   readonly #limit: number;
+  readonly #limitOfText: number;
 
-  constructor(limit = problemsPerCode) {
-    if (!(limit >= 1)) throw new RangeError(`the limit is ${limit}; at least one problem a code must be kept`);
-    this.#limit = limit;
+  constructor(limit?: number) {
+    const most = limit ?? problemsPerCode;
+    if (!(most >= 1)) throw new RangeError(`the limit is ${most}; at least one problem a code must be kept`);
+    this.#limit = most;
+    this.#limitOfText = limit === undefined ? problemsPerText : most;
   }
 
   add(code: ProblemCode, place: Place, facts: Facts = {}): void {
     const group = this.#group(code, place.file);
-    if (group.kept.length < this.#limit) group.kept.push(makeProblem(code, place, facts));
+    if (this.#hasRoom(group.kept, facts.found)) group.kept.push(makeProblem(code, place, facts));
     else group.more += 1;
   }
 
   addAll(problems: readonly Problem[]): void {
     for (const problem of problems) {
       const group = this.#group(problem.code, problem.file);
-      if (group.kept.length < this.#limit) group.kept.push(problem);
+      if (this.#hasRoom(group.kept, problem.found)) group.kept.push(problem);
       else group.more += 1;
     }
   }
@@ -53,6 +63,11 @@ export class ProblemCollector {
       ),
     );
     return problems.sort(compareProblems);
+  }
+
+  #hasRoom(kept: readonly Problem[], found = ""): boolean {
+    if (kept.length >= this.#limit) return false;
+    return found === "" || kept.filter((problem) => problem.found === found).length < this.#limitOfText;
   }
 
   #group(code: ProblemCode, file: string): { readonly kept: Problem[]; more: number } {

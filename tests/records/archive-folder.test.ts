@@ -166,14 +166,17 @@ test("folders that stand empty or hold folders only are reported by what they la
 });
 
 test("of many problems of one code in one file the first are kept and the others counted", () => {
-  const rows = Array.from({ length: 50 }, (_, i) => `KeyF,1,press,${i / 10},x,0`);
+  const rows = Array.from({ length: 50 }, (_, i) => `KeyF,1,press,${i / 10},${i % 2 === 0 ? "x" : `y${i}`},0`);
   const files = { [force]: ["key,cycle,stroke,displacement_mm,force_cN,contact", ...rows, ""].join("\n") };
   withArchive(files, (root) => {
     const { problems } = checkArchive(root, { problemsPerCode: 3 });
     const numbers = problems.filter((p) => p.code === "E_NUMBER");
     expect(numbers.map((p) => p.line)).toEqual([2, 3, 4]);
     expect(numbers.map((p) => p.notes)).toEqual([[], [], ["47 more of E_NUMBER in this file"]]);
-    expect(checkArchive(root).problems.filter((p) => p.code === "E_NUMBER")).toHaveLength(20);
+    const all = checkArchive(root).problems.filter((p) => p.code === "E_NUMBER");
+    expect(all).toHaveLength(20);
+    expect(all.filter((p) => p.found === "x").map((p) => p.line)).toEqual([2, 4, 6]);
+    expect(all.at(-1)!.notes).toEqual(["30 more of E_NUMBER in this file"]);
   });
 });
 
