@@ -8,12 +8,13 @@ import { safeLabel } from "../drawing/safe-text.js";
 import { parseDate, sayDate } from "../kit/dates.js";
 import { spanOf } from "../kit/domain.js";
 import { emptyChart } from "../kit/empty-chart.js";
+import { controlEnds, type ControlLimits } from "../kit/control-ends.js";
 import { endLabelMargin, endLabels } from "../kit/end-labels.js";
 import { checkMeasured, checkOneSymbol } from "../kit/entries.js";
 import type { Bound } from "../kit/limits.js";
 import { checkOptions } from "../kit/options.js";
 import { pointLabels } from "../kit/point-labels.js";
-import { capitalise, counted, joinWords, sayStated, sayValue, sentence } from "../kit/words.js";
+import { capitalise, counted, joinWords, sayValue, sentence } from "../kit/words.js";
 import { colours, strokes } from "../theme.js";
 import { eventMarks } from "../kit/event-marks.js";
 
@@ -32,12 +33,9 @@ export interface DoubtfulSpan {
   readonly to: string;
 }
 
-export interface ControlChartOptions {
+export interface ControlChartOptions extends ControlLimits {
   /** Name of what is checked: "Force at the 50 cN step". */
   readonly of: string;
-  readonly centre?: Bound | undefined;
-  readonly action?: { readonly min?: Bound; readonly max?: Bound } | undefined;
-  readonly warning?: { readonly min?: Bound; readonly max?: Bound } | undefined;
   /** Moments to mark: "calibrated", "probe replaced". */
   readonly events?: readonly { readonly at: string; readonly label: string }[];
   /** Stretches whose results are in doubt. */
@@ -130,13 +128,7 @@ export function controlChart<T>(
   ]) as [number, number];
   const room = Math.max((last - first) * 0.03, dayMs);
   const signals = points.filter((p) => p.signal !== "");
-  const ends = [
-    ...limitEnds(centre, "centre", last + room),
-    ...limitEnds(action?.max, "action", last + room),
-    ...limitEnds(action?.min, "action", last + room),
-    ...limitEnds(warning?.max, "warning", last + room),
-    ...limitEnds(warning?.min, "warning", last + room),
-  ];
+  const ends = controlEnds({ centre, action, warning }, last + room);
   const rule = (bound: Bound | undefined, dash: string, stroke: string): Plot.Markish =>
     bound === undefined
       ? null
@@ -192,7 +184,7 @@ export function controlChart<T>(
       marginTop: events.length === 0 ? 32 : 50,
       marginRight: Math.max(40, endLabelMargin(ends.map((end) => end.text))),
       note: [
-        "Upright lines: ± U.",
+        points.some((p) => p.U > 0) ? "Upright lines: ± U." : "",
         spans.length === 0 ? "" : "Shaded: results in doubt.",
         missing.length === 0 ? "" : `Without a value: ${joinWords(missing)}.`,
       ]
@@ -201,16 +193,6 @@ export function controlChart<T>(
     },
     { finding: findingOf(points, signals, noun, action !== undefined, missing), data },
   );
-}
-
-function limitEnds(
-  bound: Bound | undefined,
-  name: string,
-  x: number,
-): readonly { x: number; y: number; text: string; quiet: boolean }[] {
-  return bound === undefined
-    ? []
-    : [{ x, y: bound.value, text: `${name} ${sayStated(bound.value, "1")}`, quiet: name === "warning" }];
 }
 
 /** The signal of a check: the caller's words, or that its value lies beyond an action limit. */

@@ -5,6 +5,7 @@ import { coverageStrip } from "../../../src/figures/kinds/coverage-strip.js";
 import { effortCurve } from "../../../src/figures/kinds/effort-curve.js";
 import { keyboardMap } from "../../../src/figures/kinds/keyboard-map.js";
 import { varianceBars } from "../../../src/figures/kinds/variance-bars.js";
+import { drawChart } from "../../../src/figures/draw.js";
 import { evidenceStep } from "../../../src/metrology/evidence.js";
 import { Quantity } from "../../../src/metrology/quantity.js";
 import { normalSource } from "../../../src/metrology/source.js";
@@ -94,6 +95,22 @@ test("checks beyond an action limit signal, as do those the caller names, and th
     { of: "Force", action },
   );
   expect(plain(trend.finding)).toContain("1 signals (2026-03-05, 50.40 cN, rising three times); the last one does.");
+});
+
+test("limits far smaller than the value are told apart in print, and ± U is explained where it is drawn alone", () => {
+  const at = (value: number) => ({ value, symbol: "1" });
+  const limits = (width: number) => ({ min: at(-width), max: at(width) });
+  const made = controlChart(
+    [0.3e-4, -0.2e-4].map((value, index) => ({ at: `2026-0${index + 1}-05`, value: q(value, 0, "1") })),
+    (check) => check,
+    { of: "Clock", centre: at(0), action: limits(3.6512345 * 1.95e-5), warning: limits(2 * 1.95e-5) },
+  );
+  const words = drawChart(made, "f", { title: "T" }).svg;
+  for (const text of ["centre 0", "action 0.000071", "action \u22120.000071", "warning 0.000039"]) {
+    expect(words).toContain(`>${text}<`);
+  }
+  expect(made.note).toBe("");
+  expect(controlChart(checks(50), (check) => check, { of: "Force" }).note).toBe("Upright lines: ± U.");
 });
 
 test("a chart without limits judges nothing, and one without signals says so", () => {
