@@ -110,6 +110,26 @@ test("a lasting shift of one standard uncertainty is seen by the moving average 
   expect(countIn(rowWhere(stated, "series", { name: "Span of the force" })["failed"])).toBe(0);
 });
 
+test("a moving average starts anew at a calibration, so that a cured shift signals nothing afterwards", () => {
+  const values = Array.from(
+    { length: 20 },
+    (_, i) => 1 + (i >= 4 && i < 12 ? 0.003 : 0) + [0.0004, -0.0006, 0.0006, -0.0004][i % 4]!,
+  );
+  const calibrated = day(12);
+  const files = checks(...values.map((value, i) => span(day(i), value)));
+  const beyond = (overrides: Parameters<typeof stateOn>[2]): readonly string[] =>
+    (
+      rowWhere(stateOn(reports, "rig-record", overrides, "tester-1"), "rules", { name: "Span of the force" })[
+        "beyond"
+      ] as string
+    ).split(", ");
+  const second = `  - date: ${calibrated}\n    due: 2027-03-20\n    certificate: C-26-004\n    terms:\n      force_span: { value_ratio: 1, u_ratio: 0.003, distribution: normal }\n`;
+  const cured = beyond({ ...files, "rigs/tester-1/rig.yaml": (text) => `${text.trimEnd()}\n${second}` });
+  expect(cured).toContain(day(11));
+  expect(cured.filter((date) => date >= calibrated)).toEqual([]);
+  expect(beyond(files).filter((date) => date >= calibrated)).not.toEqual([]);
+});
+
 test("a session after the calibration was due is listed, and the next certificate says what follows", () => {
   const second = (spanRatio: string): string => `    due: 2026-03-01
     certificate: C-25-118
