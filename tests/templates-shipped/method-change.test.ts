@@ -1,6 +1,10 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { beforeAll, expect, test } from "vitest";
 import type { Reports, Stated } from "../../tools/claims/open-reports.js";
 import { openReports } from "../../tools/claims/open-reports.js";
+import { repository } from "../cli/run-benchfolio.js";
+import { replacing } from "../records/make-archive.js";
 import type { RetestedUnit } from "./retested-units.js";
 import { retestedUnits } from "./retested-units.js";
 import { quantityIn, rowWhere, rowsOf, stateOn } from "./state-on.js";
@@ -38,6 +42,35 @@ test("a unit whose own record tells of a repair between its sessions gives no ef
   expect(moved[0]!["says"]).toMatchObject({ outcome: "yes" });
   expect(moved[0]!["note"]).toContain(`own record: ${replaced.note}`);
   expect(noteLines(report)).toContain("its own record says “Membrane replaced by the maker in February 2026”");
+});
+
+test("a reduction that changes a value by its own U or more is named, and a figure asks of no characteristic by name", () => {
+  const reduced = stateOn(
+    reports,
+    "method-change",
+    {
+      ...retestedUnits(four),
+      "methods/keystroke-1.yaml": replacing("smoothing_window_mm: 0.12", "smoothing_window_mm: 1.6"),
+    },
+    "keystroke@2",
+  );
+  const table = reduced.tables.get("characteristics")!;
+  const row = table.rows.find(({ name }) => name === "Force in the valley")!;
+  expect(row["standing"]).toBe("redefined");
+  expect(Number(row["ofU"])).toBeGreaterThan(1);
+  expect(table.finding).toContain(
+    "as much as its own U or more in: position of the valley, force in the valley and tactile ratio;",
+  );
+  const source = readFileSync(join(repository, "templates/method-change.md"), "utf8");
+  expect(source.match(/^```ts (?:figure|table) .*(?:latency, or|or latency).*$/gm)).toBeNull();
+});
+
+test("picks are told by value with their probability, and those that cannot be separated with them", () => {
+  const report = stated(four);
+  const row = rowWhere(report, "picks", { purpose: "reading room" });
+  expect(row).toMatchObject({ before: "u03", after: "u03", says: "stay by value" });
+  expect(noteLines(report)).toMatch(/best by value is u03 .*; the probability that it is the best one is [\d.]+/);
+  expect(JSON.stringify(row)).not.toContain("recommend");
 });
 
 test("a note on another time is quoted, and its unit used", () => {
