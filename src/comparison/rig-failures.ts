@@ -30,7 +30,7 @@ export interface RigHistory<Check extends RigCheckResult = RigCheckResult> {
       readonly unit: string;
       readonly connection: string;
       readonly key: string;
-      readonly repeat: number;
+      readonly repeat: string;
       readonly value: Quantity;
     }[];
   }[];
