@@ -4,6 +4,7 @@ import { beforeAll, expect, test } from "vitest";
 import type { Reports, Stated } from "../../tools/claims/open-reports.js";
 import { openReports } from "../../tools/claims/open-reports.js";
 import { inTemporaryFolder, readPages, repository, runBenchfolio } from "../cli/run-benchfolio.js";
+import type { Override } from "../records/make-archive.js";
 import { makeArchive } from "../records/make-archive.js";
 import type { RetestedUnit } from "./retested-units.js";
 import { retestedUnits } from "./retested-units.js";
@@ -11,7 +12,7 @@ import { quantityIn, rowWhere, rowsOf, stateOn } from "./state-on.js";
 
 let reports: Reports;
 beforeAll(async () => {
-  reports = await openReports(["retest-plan"]);
+  reports = await openReports(["retest-plan", "rig-record"]);
 });
 
 const four: readonly RetestedUnit[] = [0, 1.5, 3.2, 4.1].map((offsetCn, i) => ({ id: `u0${i + 1}`, offsetCn }));
@@ -36,6 +37,50 @@ test("of a unit that cannot be measured again it is said from which units its ch
     "from 4 retested units of all kinds, since none of its kind (clicky) were retested",
   );
   expect(rowsOf(report, "expected")).toEqual([]);
+});
+
+/** The tester's calibration due before the only force session, and one after it whose span of the force is this. */
+const overdue = (spanAfter: number): Readonly<Record<string, Override>> => ({
+  "rigs/tester-1/rig.yaml": (text) =>
+    `${text.replace("due: 2026-11-03", "due: 2026-03-01")}${text
+      .slice(text.indexOf("  - date:"))
+      .replace("2025-11-03", "2026-03-20")
+      .replace("C-25-118", "C-26-002")
+      .replace("value_ratio: 1.000", `value_ratio: ${spanAfter}`)}`,
+});
+
+test.each([
+  [1.0005, "no action", 0],
+  [1.03, "retest", 1],
+])(
+  "a session after its calibration was due is judged as in the rig's record: next span %f, %s",
+  (spanAfter, action, planned) => {
+    const plan = stateOn(reports, "retest-plan", overdue(spanAfter));
+    const record = stateOn(reports, "rig-record", overdue(spanAfter), "tester-1");
+    const actionOf = (cell: unknown): string => (cell as string).split(":")[0]!;
+    expect(actionOf(rowWhere(plan, "outside", { unit: "u01", session: "s1" })["follows"])).toBe(action);
+    expect(actionOf(rowWhere(record, "outside", { session: "u01/s1" })["follows"])).toBe(action);
+    const tasks = rowsOf(plan, "plan").filter(({ why }) => (why as string).includes("C-25-118 was due on 2026-03-01"));
+    expect(tasks).toHaveLength(planned);
+  },
+);
+
+test("a session is in doubt over the same days as in the rig's record, however many kinds of check watch one thing", () => {
+  const rows = [
+    "2026-02-02,force_span,,,1.0005,0.001,1,1",
+    "2026-02-16,check_standard,u01,actuation_force,45.02,0.05,45,cN",
+    "2026-03-16,force_span,,,1.012,0.001,1,1",
+    "2026-03-23,check_standard,u01,actuation_force,45.01,0.05,45,cN",
+    "2026-03-30,force_span,,,0.9995,0.001,1,1",
+  ];
+  const checks = {
+    "rigs/tester-1/checks.csv": ["date,kind,unit,characteristic,value,u,reference,symbol", ...rows, ""].join("\n"),
+  };
+  const record = rowWhere(stateOn(reports, "rig-record", checks, "tester-1"), "spans", { what: "span of the force" });
+  const plan = rowWhere(stateOn(reports, "retest-plan", checks), "in-doubt", { unit: "u01", session: "s1" });
+  expect(plan["span"]).toBe("2026-02-16 to 2026-03-23");
+  expect(plan["span"]).toBe(`${record["from"] as string} to ${record["until"] as string}`);
+  expect(plan["watch"]).toBe("span of the force");
 });
 
 test("a table of prospects speaks of picks apart from grades, and no working is marked twice in a row", async () => {
