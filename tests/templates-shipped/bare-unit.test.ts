@@ -144,6 +144,13 @@ test("a session without contact readings says that none was recorded, what is ab
   expect(words(catalogue.querySelector("main"))).toContain("u01 (the session has no contact readings");
 });
 
+test("curves are cut off above what a finger meets, so that an end stop does not press all panels flat", async () => {
+  const { catalogue } = await draftOn({
+    "units/u01/s1/force.csv": (text) => text.replace(/(,press,4\.000),[\d.]+/g, "$1,300.0"),
+  });
+  expect(words(catalogue.querySelector("#r-curves"))).toContain("Cut off at 70 cN.");
+});
+
 test("a unit without any session says so throughout", async () => {
   const { unit } = await draftOn({ ...noForce, ...noFilm, ...noData });
   expect(words(unit.querySelector("#r-sessions"))).toContain("No session of this unit is recorded.");
