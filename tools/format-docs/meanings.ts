@@ -99,7 +99,8 @@ export const unitMeanings: Meanings = {
   obtained: "how the lab came by it",
   condition: "state on receipt",
   status: "whether the lab still has it: only a unit that is held can be measured again",
-  status_note: "anything to add to that",
+  status_note:
+    "anything to add to that; where it names a time between two sessions, as of a repair, no effect of a method is taken from them",
   layout: "physical layout",
   alphabetic_keys: "how many it has: the keys that its mean speaks of, also those that were not measured",
   switch: "the keys' mechanism",
