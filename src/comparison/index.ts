@@ -35,6 +35,8 @@ export type { LatencySides } from "./latency-change.js";
 export { changedConnections, latencyChange } from "./latency-change.js";
 export type { JudgedLimit, LimitOptions, LimitVerdicts } from "./limit-verdicts.js";
 export { limitVerdicts } from "./limit-verdicts.js";
+export type { CheapestPlanOptions, MeanPlan, MeanScatter } from "./mean-plans.js";
+export { cheapestMeanPlan, floorOf, meanPlan } from "./mean-plans.js";
 export type { MeritChange, PickChanges, PickSwap } from "./merit-changes.js";
 export { meritChanges, pickChanges, safeProbability } from "./merit-changes.js";
 export { meritCurve } from "./merit-curve.js";

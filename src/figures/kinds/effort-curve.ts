@@ -26,6 +26,8 @@ export interface EffortCurveOptions<T> extends LabelOptions<T> {
   readonly effortSymbol?: string;
   /** The uncertainty wanted. */
   readonly target?: Bound | undefined;
+  /** The uncertainty that no effort of these ways lowers. */
+  readonly floor?: Bound | undefined;
 }
 
 /** A way that spans this share of the axis has its middle plan named too. */
@@ -49,7 +51,7 @@ const looks = [
  *
  * @param items at most four ways
  * @param points the plans of a way; drawn by rising effort
- * @param options `of`, `symbol`, `effortSymbol`, `target`, `label`, `noun`
+ * @param options `of`, `symbol`, `effortSymbol`, `target`, `floor`, `label`, `noun`
  * @throws RangeError on an unknown option, more than four ways, an effort or uncertainty below 0
  */
 export function effortCurve<T>(
@@ -57,13 +59,19 @@ export function effortCurve<T>(
   points: (item: T, index: number) => readonly EffortPoint[],
   options: EffortCurveOptions<T>,
 ): Chart {
-  checkOptions(options, ["label", "noun", "of", "symbol", "effortSymbol", "target"], "effort curve");
+  checkOptions(options, ["label", "noun", "of", "symbol", "effortSymbol", "target", "floor"], "effort curve");
   if (items.length > looks.length)
     throw new RangeError(`the effort curve draws at most ${looks.length} ways, got ${items.length}`);
   const effortSymbol = options.effortSymbol ?? "min";
-  const { target, symbol } = options;
-  if (target !== undefined && target.symbol !== symbol)
-    throw new RangeError(`the target is in ${target.symbol}, the uncertainty in ${symbol}`);
+  const { symbol } = options;
+  const bounds = [
+    { name: "target", word: "wanted", dash: "6 3", bound: options.target },
+    { name: "floor", word: "floor", dash: "2 3", bound: options.floor },
+  ].flatMap(({ bound, ...look }) => (bound === undefined ? [] : [{ ...look, ...bound }]));
+  for (const bound of bounds) {
+    if (bound.symbol !== symbol)
+      throw new RangeError(`the ${bound.name} is in ${bound.symbol}, the uncertainty in ${symbol}`);
+  }
   const ways = items.map((item, index): Way => ({
     label: labelOf(item, index, options, "effort curve"),
     points: sorted(points(item, index)),
@@ -85,7 +93,7 @@ export function effortCurve<T>(
   const all = ways.flatMap((way) => way.points);
   if (all.length === 0) return emptyChart(`There are no ${pluralOf(noun)} to compare.`, { x, y }, data);
   const drawn = ways.flatMap((way, index) => (way.points.length === 0 ? [] : [{ ...way, look: looks[index]! }]));
-  const across = spanOf([...all.map((point) => point.uncertainty), ...(target === undefined ? [] : [target.value])], {
+  const across = spanOf([...all.map((point) => point.uncertainty), ...bounds.map(({ value }) => value)], {
     zero: true,
   });
   const along = spanOf(
@@ -109,24 +117,13 @@ export function effortCurve<T>(
     text: way.label,
     weight: "bold" as const,
   }));
+  const named = bounds.map(({ value, word }) => ({ x: along[1], y: value, text: `${word} ${sayStated(value, "1")}` }));
   return chart(
     {
       marks: [
-        target === undefined
-          ? null
-          : Plot.ruleY([target.value], { stroke: colours.ink, strokeDasharray: "6 3", strokeWidth: strokes.thin }),
-        target === undefined
-          ? null
-          : Plot.text([target.value], {
-              y: [target.value],
-              text: [`wanted ${sayStated(target.value, "1")}`],
-              frameAnchor: "left",
-              textAnchor: "start",
-              lineAnchor: "bottom",
-              dx: 4,
-              dy: -3,
-              fill: colours.ink,
-            }),
+        ...bounds.map(({ value, dash }) =>
+          Plot.ruleY([value], { stroke: colours.ink, strokeDasharray: dash, strokeWidth: strokes.thin }),
+        ),
         ...drawn.map(({ points: line, look }) =>
           Plot.line(line, {
             x: "effort",
@@ -141,14 +138,15 @@ export function effortCurve<T>(
         ),
         pointLabels(plans, [
           ...drawn.map((way) => way.points.map((point) => [point.effort, point.uncertainty] as const)),
-          ...(target === undefined ? [] : [along.map((effort) => [effort, target.value] as const)]),
+          ...bounds.map(({ value }) => along.map((effort) => [effort, value] as const)),
+          ...ends.map(({ x: from, y: level }) => [from, along[1]].map((effort) => [effort, level] as const)),
         ]),
-        endLabels(ends),
+        endLabels([...ends, ...named]),
       ],
       x: { ...x, domain: along },
       y: { ...y, domain: across },
       height: 310,
-      marginRight: endLabelMargin(ends.map((end) => end.text)),
+      marginRight: endLabelMargin([...ends, ...named].map((end) => end.text)),
     },
     { finding: findingOf(drawn, options, effortSymbol), data },
   );
@@ -164,7 +162,11 @@ function sorted(points: readonly EffortPoint[]): readonly EffortPoint[] {
   return [...points].sort((a, b) => a.effort - b.effort);
 }
 
-function findingOf<T>(ways: readonly Way[], { target, symbol }: EffortCurveOptions<T>, effortSymbol: string): string {
+function findingOf<T>(
+  ways: readonly Way[],
+  { target, floor, symbol }: EffortCurveOptions<T>,
+  effortSymbol: string,
+): string {
   const say = (value: number): string => sayStated(Number(value.toPrecision(2)), symbol);
   const sayEffort = (value: number): string => sayStated(Number(value.toPrecision(3)), effortSymbol);
   const falls = ways.map(({ label, points }) => {
@@ -173,7 +175,8 @@ function findingOf<T>(ways: readonly Way[], { target, symbol }: EffortCurveOptio
       return `${label}: ${say(first.uncertainty)} for ${sayEffort(first.effort)} (${first.plan})`;
     return `${label}: from ${say(first.uncertainty)} for ${sayEffort(first.effort)} (${first.plan}) to ${say(last.uncertainty)} for ${sayEffort(last.effort)} (${last.plan})`;
   });
-  if (target === undefined) return sentence(...falls);
+  const least = floor === undefined ? "" : `no plan of these ways gets below ${say(floor.value)}`;
+  if (target === undefined) return sentence(...falls, least);
   const enough = ways
     .flatMap(({ label, points }) => points.map((point) => ({ ...point, label })))
     .filter((point) => point.uncertainty <= target.value)
@@ -183,5 +186,5 @@ function findingOf<T>(ways: readonly Way[], { target, symbol }: EffortCurveOptio
     enough === undefined
       ? `no plan shown reaches ${wanted}`
       : `of the plans shown, ${enough.plan} (${enough.label}) reaches ${wanted} with the least effort, ${sayEffort(enough.effort)}`;
-  return capitalise(sentence(reached, ...falls));
+  return capitalise(sentence(reached, ...falls, least));
 }

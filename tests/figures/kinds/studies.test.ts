@@ -185,6 +185,20 @@ test("the effort curve names the cheapest plan that reaches the target, or that 
   expect(says(0.5)).toMatch(/^No plan shown reaches 0.5 cN;/);
 });
 
+test("the effort curve names what is wanted and what no effort lowers in its margin, off every line", () => {
+  const at = (value: number) => ({ value, symbol: "cN" });
+  const made = effortCurve(ways, (way) => way.plans, { of: "U", symbol: "cN", target: at(3), floor: at(0.7) });
+  expect(plain(made.finding)).toMatch(/; no plan of these ways gets below 0.7 cN\.$/);
+  const { svg } = drawChart(made, "f", { title: "T" });
+  const edge = Number(/<line[^>]*stroke-linecap="square"[^>]* x2="([\d.]+)"/.exec(svg)![1]);
+  for (const text of ["wanted 3", "floor 0.7"]) {
+    expect(Number(new RegExp(`<text x="([\\d.]+)"[^>]*>${text}<`).exec(svg)![1])).toBeGreaterThan(edge);
+  }
+  expect(() =>
+    effortCurve(ways, (way) => way.plans, { of: "U", symbol: "cN", floor: { value: 1, symbol: "N" } }),
+  ).toThrow(/floor is in N/);
+});
+
 test("both axes of the effort curve start at zero; negative effort and five ways are refused", () => {
   const made = effortCurve(ways, (way) => way.plans, { of: "U", symbol: "cN" });
   expect([made.x.domain![0], made.y.domain![0]]).toEqual([0, 0]);
