@@ -23,18 +23,20 @@ export interface IntervalChartOptions<T> extends LabelOptions<T> {
   readonly of?: string;
   /** `given` (default) keeps the items' order; `value` puts the largest first, absent ones last. */
   readonly sort?: "given" | "value";
+  /** What the page says of the values as a clause, in place of which of them lies furthest from the median. */
+  readonly says?: string | undefined;
   /** Let the axis start at zero; default false, since intervals are read by position and not by length. */
   readonly zero?: boolean;
 }
 
-const known = ["label", "noun", "limits", "of", "sort", "zero"];
+const known = ["label", "noun", "limits", "of", "sort", "says", "zero"];
 
 /**
  * One measured value an item as a point with its interval value ± U (95 %), limits drawn, and which values lie outside.
  *
  * @param items keys, units, connections or anything with a label; without items the chart says so in words
  * @param value the measured value of an item; an absent one keeps its row, with its reason
- * @param options `limits`, `of` (the characteristic), `sort`, `zero`, `label`, `noun`
+ * @param options `limits`, `of` (the characteristic), `sort`, `says`, `zero`, `label`, `noun`
  * @throws RangeError on an unknown option, on items that cannot be named, on mixed units of measure
  */
 export function intervalChart<T>(
@@ -105,14 +107,14 @@ export function intervalChart<T>(
       marginRight: rows.marginRight,
       ...(drawnLimits.note === "" ? {} : { note: drawnLimits.note }),
     },
-    { finding: findingOf(entries, limits, noun), data },
+    { finding: findingOf(entries, limits, noun, options.says), data },
   );
 }
 
-function findingOf(entries: readonly Entry[], limits: readonly FigureLimit[], noun: string): string {
+function findingOf(entries: readonly Entry[], limits: readonly FigureLimit[], noun: string, says?: string): string {
   const readings = readingsOf(entries);
   return sentence(
-    sayFarthest(readings, noun),
+    says ?? sayFarthest(readings, noun),
     ...limits.filter(isJudged).map((limit) => sayStandings(readings, limit, noun)),
     sayAbsent(entries),
   );

@@ -95,3 +95,9 @@ test("unknown options, mixed units of measure and empty limits are refused", () 
   expect(() => finding([45], { limits: { min: { value: 1, symbol: "N" } } })).toThrow(/limit is in N/);
   expect(() => intervalChart([{ key: "a" }], () => 3 as never)).toThrow(/needs a quantity or an absence for item 1/);
 });
+
+test("what the page says of the values stands in place of the furthest one, and limits and absences are said all the same", () => {
+  expect(finding([45, 46, "not recorded"], { limits, says: "The keys differ" })).toBe(
+    "The keys differ; all 2 keys lie inside 35 cN to 55 cN by at least their uncertainty; not available: KeyC (not recorded).",
+  );
+});
