@@ -97,6 +97,37 @@ test("the level that stands out is named with its size", () => {
   expect(Math.abs(value - 2)).toBeLessThan(3 * u);
 });
 
+test("what follows from the level that stands out is not said to be nothing, and no other factor is spoken of", () => {
+  const claims = (table: string, characteristic: string) =>
+    rowsOf(planted, table)
+      .filter((row) => row["characteristic"] === characteristic)
+      .map(({ claim }) => claim);
+  expect(claims("operators", "Actuation force").sort()).toEqual([
+    "not asked: follows from Test operator 3",
+    "not asked: follows from Test operator 3",
+    "stands out",
+  ]);
+  expect(claims("places", "Actuation force")).toEqual([
+    "stands out",
+    ...["not asked: follows from row B", "not asked: follows from row B", "not shown"],
+  ]);
+  expect(new Set(claims("places", "Pre-travel"))).toEqual(new Set(["not shown"]));
+});
+
+test("a row's effect moves the mean by its share of the measured keys less its share of the letters", () => {
+  // KeyN and KeyZ of eight keys lie in row B, and so do 7 of 26 letters.
+  const row = rowWhere(planted, "places", { what: "Row B less the other rows", characteristic: "Actuation force" });
+  expect(quantityIn(row["shift"]).value).toBeCloseTo(quantityIn(row["value"]).value * (2 / 8 - 7 / 26), 9);
+});
+
+test("a standard deviation between keys stands with its interval and without a symmetric ±", () => {
+  for (const { force, forceRange } of rowsOf(planted, "units")) {
+    expect(quantityIn(force).u).toBe(0);
+    const [low, high] = (forceRange as string).split(" to ").map(Number);
+    expect(quantityIn(force).value - low!).toBeLessThan(high! - quantityIn(force).value);
+  }
+});
+
 test("a component under three levels is absent, and joined with what it cannot be told from", () => {
   const rows = rowsOf(planted, "study-components").filter(({ characteristic }) => characteristic === "Pre-travel");
   expect(rows.map(({ name }) => name)).toEqual([
