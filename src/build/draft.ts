@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync, rmSync, statSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import writeFileAtomic from "write-file-atomic";
@@ -14,6 +14,7 @@ import { openSealedChild } from "../templates/sealed/open-sealed-child.js";
 import type { Attention } from "./attention.js";
 import { archiveAttention, criteriaAttention } from "./attention.js";
 import { writeBundle } from "./bundle.js";
+import { makeFolder } from "./make-folder.js";
 import type { DossierReply, DossierRequest } from "./dossier-child.js";
 import type { PlannedDossier } from "./plan-dossiers.js";
 import { planDossiers } from "./plan-dossiers.js";
@@ -89,7 +90,7 @@ export function shippedTemplates(): readonly string[] {
  * Drafts dossiers: reads the archive, reduces its sessions, checks the templates, runs each in a sealed process for each of
  * its subjects, and writes the pages. The same archive and templates give the same bytes with any number of workers.
  *
- * @throws UnknownName for a unit or template that is not there
+ * @throws UnknownName for a unit or template that is not there; UnwritableFolder for `out`
  */
 export async function draft(options: DraftOptions): Promise<DraftResult> {
   const templates = options.templates.length === 0 ? shippedTemplates() : options.templates;
@@ -105,6 +106,7 @@ export async function draft(options: DraftOptions): Promise<DraftResult> {
   }
   if (hasErrors(archive.problems)) return refused(archive, archive.problems);
   const compiled = compileAll(templates);
+  makeFolder(options.out);
   const tool = readTool();
   const sessionCount = reduceTasks(archive).length;
   const stage = options.onStage("Reducing sessions", sessionCount);
@@ -126,7 +128,6 @@ export async function draft(options: DraftOptions): Promise<DraftResult> {
     readable: [bundle.folder, resolve(options.data)],
     tool: { name: tool.name, version: tool.version },
   }).finally(() => bundle.remove());
-  mkdirSync(options.out, { recursive: true });
   const pages = planned.map(({ page }, index) => {
     const { html } = built[index]!;
     writeFileAtomic.sync(join(options.out, page), html);

@@ -1,8 +1,9 @@
 import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import writeFileAtomic from "write-file-atomic";
 import type { Packed } from "../metrology/pack.js";
+import { makeFolder } from "./make-folder.js";
 
 /** The store of reduced sessions: one JSON file a session, named by the hash of everything that decided it. */
 export interface Store {
@@ -28,7 +29,7 @@ export function openStore(folder: string, options: { readonly reuse: boolean }):
       return parseStored(text);
     },
     write: (key, reduced) => {
-      mkdirSync(folder, { recursive: true });
+      makeFolder(folder);
       writeFileAtomic.sync(pathOf(key), JSON.stringify(reduced));
     },
   };

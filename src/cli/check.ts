@@ -1,5 +1,4 @@
-import { statSync } from "node:fs";
-import { checkArchive, problemCatalogue } from "../records/index.js";
+import { checkArchive, isFolder, problemCatalogue } from "../records/index.js";
 import { UsageError, exitCodes } from "./exit.js";
 import { printProblems, problemJson } from "./print-problems.js";
 import { openTerminal } from "./terminal.js";
@@ -19,7 +18,7 @@ export function runCheck(dir: string, options: CheckArguments): number {
         terminal.line(`${code.padEnd(24)} ${severity.padEnd(8)} ${explanation}`);
     return exitCodes.done;
   }
-  if (statSync(dir, { throwIfNoEntry: false })?.isDirectory() !== true) {
+  if (!isFolder(dir)) {
     throw new UsageError(`there is no folder ${dir}`, "name the folder that holds lab.yaml: benchfolio check DIR");
   }
   const { archive, problems } = checkArchive(dir);

@@ -4,7 +4,8 @@ import { readFileSync } from "node:fs";
 import type { Attention } from "../build/attention.js";
 import type { DraftResult } from "../build/draft.js";
 import { UnknownName, draft } from "../build/draft.js";
-import { nearestName } from "../records/index.js";
+import { UnwritableFolder } from "../build/make-folder.js";
+import { isFolder, nearestName } from "../records/index.js";
 import { renderTemplateProblem } from "../templates/render-template-problem.js";
 import type { TemplateProblem } from "../templates/outcome.js";
 import { UsageError, exitCodes } from "./exit.js";
@@ -53,6 +54,9 @@ export async function runDraft(options: DraftArguments): Promise<number> {
 }
 
 async function drafted(options: DraftArguments, terminal: Terminal): Promise<DraftResult> {
+  if (!isFolder(options.data)) {
+    throw new UsageError(`there is no folder ${options.data}`, "name the folder that holds lab.yaml with --data DIR");
+  }
   try {
     return await draft({
       data: options.data,
@@ -64,6 +68,7 @@ async function drafted(options: DraftArguments, terminal: Terminal): Promise<Dra
       onStage: (stage, total) => terminal.progress(stage, total),
     });
   } catch (error) {
+    if (error instanceof UnwritableFolder) throw new UsageError(error.message, "name another folder with --out DIR");
     if (!(error instanceof UnknownName)) throw error;
     const near = nearestName(error.wanted, error.known);
     throw new UsageError(

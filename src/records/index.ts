@@ -22,6 +22,7 @@ export type {
   SwitchKind,
   Unit,
 } from "./archive.js";
+export { isFolder } from "./is-folder.js";
 export { camelCase, characteristicNames, characteristicOf, characteristics } from "./characteristics.js";
 export type { CharacteristicEntry } from "./characteristics.js";
 export { checkArchive, sessionTables } from "./check-archive.js";

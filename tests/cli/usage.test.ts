@@ -31,6 +31,25 @@ test("a number of workers that is none exits 2 with the range", async () => {
   }
 });
 
+test("a folder that is none, or cannot be made, exits 2 with what stands in the way", async () => {
+  const file = new URL("../../package.json", import.meta.url).pathname;
+  const said = /is a file and not a folder|cannot be made|there is no folder/;
+  for (const options of [
+    ["--out", file],
+    ["--out", `${file}/x`],
+    ["--out", "/proc/x"],
+    ["--data", `${file}/x`],
+  ]) {
+    const { code, stderr } = await runBenchfolio(["draft", "--unit", "u01", ...options]);
+    expect(code, options[1]).toBe(2);
+    expect(stderr).toMatch(said);
+    expect(stderr).not.toContain("fault of benchfolio");
+  }
+  const { code, stderr } = await runBenchfolio(["check", `${file}/x`]);
+  expect(code).toBe(2);
+  expect(stderr).toContain("there is no folder");
+});
+
 test("a reader that leaves early gets no stack trace", () => {
   const main = new URL("../../dist/cli/main.js", import.meta.url).pathname;
   const { stderr } = spawnSync("bash", ["-c", `"${process.execPath}" "${main}" check --codes | true`], {

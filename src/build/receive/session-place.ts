@@ -1,6 +1,7 @@
-import { existsSync, readdirSync, statSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { needsOf } from "../../records/check-session.js";
+import { isFolder } from "../../records/is-folder.js";
 import { nearestName } from "../../records/nearest.js";
 import { compareText } from "../../records/problem.js";
 import { ProblemCollector } from "../../records/problem-collector.js";
@@ -111,10 +112,6 @@ function contextOf(data: string): ReadingContext {
 
 function isId(name: string): boolean {
   return /^[a-z0-9][a-z0-9-]*$/u.test(name);
-}
-
-function isFolder(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
 }
 
 /** Names in a folder that pass, sorted by code unit, hidden ones left out; none where the folder cannot be read. */
