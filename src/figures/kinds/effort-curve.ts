@@ -7,7 +7,7 @@ import { labelOf, nounOf, type LabelOptions } from "../kit/entries.js";
 import type { Bound } from "../kit/limits.js";
 import { checkOptions } from "../kit/options.js";
 import { pointLabels } from "../kit/point-labels.js";
-import { capitalise, pluralOf, sayStated, sentence } from "../kit/words.js";
+import { capitalise, joinWords, pluralOf, sayStated, sentence } from "../kit/words.js";
 import { colours, strokes } from "../theme.js";
 
 /** One plan on a curve: what it costs and what uncertainty it leaves. */
@@ -177,14 +177,15 @@ function findingOf<T>(
   });
   const least = floor === undefined ? "" : `no plan of these ways gets below ${say(floor.value)}`;
   if (target === undefined) return sentence(...falls, least);
-  const enough = ways
+  const reaching = ways
     .flatMap(({ label, points }) => points.map((point) => ({ ...point, label })))
-    .filter((point) => point.uncertainty <= target.value)
-    .sort((a, b) => a.effort - b.effort)[0];
+    .filter((point) => point.uncertainty <= target.value);
+  const lowest = Math.min(...reaching.map(({ effort }) => effort));
+  const cheapest = reaching.filter(({ effort }) => effort === lowest);
   const wanted = sayStated(target.value, symbol);
   const reached =
-    enough === undefined
+    cheapest.length === 0
       ? `no plan shown reaches ${wanted}`
-      : `of the plans shown, ${enough.plan} (${enough.label}) reaches ${wanted} with the least effort, ${sayEffort(enough.effort)}`;
+      : `of the plans shown, ${joinWords(cheapest.map(({ plan, label }) => `${plan} (${label})`))} ${cheapest.length === 1 ? "reaches" : "reach"} ${wanted} with the least effort, ${sayEffort(lowest)}`;
   return capitalise(sentence(reached, ...falls, least));
 }

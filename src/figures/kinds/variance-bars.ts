@@ -25,6 +25,8 @@ export interface VarianceBarsOptions<T> extends LabelOptions<T> {
   readonly of: string;
   /** Confidence level of the intervals; 0.95 unless given. */
   readonly level?: number;
+  /** `parts` (default) of one sum, with shares; `alone`: variances beside each other, of which the least is spoken of. */
+  readonly as?: "parts" | "alone";
 }
 
 type Row = Entry & { readonly low: number | null; readonly high: number | null };
@@ -35,7 +37,7 @@ type Row = Entry & { readonly low: number | null; readonly high: number | null }
  *
  * @param items components: key, unit, operator
  * @param component the variance of an item with its interval
- * @param options `of`, `level`, `label`, `noun`
+ * @param options `of`, `level`, `as`, `label`, `noun`
  * @throws RangeError on an unknown option, mixed units of measure, a lower limit above the upper
  */
 export function varianceBars<T>(
@@ -43,7 +45,7 @@ export function varianceBars<T>(
   component: (item: T, index: number) => VarianceComponent,
   options: VarianceBarsOptions<T>,
 ): Chart {
-  checkOptions(options, ["label", "noun", "of", "level"], "variance bars");
+  checkOptions(options, ["label", "noun", "of", "level", "as"], "variance bars");
   const rows = entriesOf(items, (item, index) => component(item, index).variance, options, "variance bars").map(
     (entry): Row => {
       const { low, high } = component(items[entry.index]!, entry.index);
@@ -57,6 +59,7 @@ export function varianceBars<T>(
   const symbol = rows[0]?.measured.symbol ?? "1";
   const x = { label: `Variance of ${options.of.toLowerCase()}`, symbol };
   const total = readingsOf(rows).reduce((sum, row) => sum + Math.max(0, row.measured.value), 0);
+  const isAlone = options.as === "alone";
   const columns: readonly DataColumnOf<Row>[] = [
     { name: noun, label: capitalise(noun), value: (row) => row.label },
     {
@@ -73,11 +76,15 @@ export function varianceBars<T>(
       symbol: rootOf(symbol),
       value: (row) => (row.measured.absent ? null : Math.sqrt(Math.max(0, row.measured.value))),
     },
-    {
-      name: "share",
-      label: "Share of the sum",
-      value: (row) => (row.measured.absent || total === 0 ? null : Math.max(0, row.measured.value) / total),
-    },
+    ...(isAlone
+      ? []
+      : [
+          {
+            name: "share",
+            label: "Share of the sum",
+            value: (row: Row) => (row.measured.absent || total === 0 ? null : Math.max(0, row.measured.value) / total),
+          },
+        ]),
   ];
   const data = chartData(rows, columns);
   const drawn = readingsOf(rows);
@@ -97,9 +104,12 @@ export function varianceBars<T>(
     rows.map((row) =>
       row.measured.absent
         ? { label: row.label, gap: row.measured.reason }
-        : { label: row.label, right: rightText(row.measured.value, total) },
+        : { label: row.label, right: rightText(row.measured.value, isAlone ? null : total) },
     ),
-    { title: capitalise(noun), rightTitle: `sd${rootOf(symbol) === "1" ? "" : ` (${rootOf(symbol)})`}, share` },
+    {
+      title: capitalise(noun),
+      rightTitle: `sd${rootOf(symbol) === "1" ? "" : ` (${rootOf(symbol)})`}${isAlone ? "" : ", share"}`,
+    },
   );
   const percent = Math.round((options.level ?? 0.95) * 100);
   return chart(
@@ -141,7 +151,7 @@ export function varianceBars<T>(
       marginRight: frame.marginRight,
       note: `Lines: ${percent}\u00a0% intervals; without a left end where only an upper limit can be given.`,
     },
-    { finding: findingOf(rows, total, noun, symbol), data },
+    { finding: isAlone ? leastOf(rows, noun, symbol) : findingOf(rows, total, noun, symbol), data },
   );
 }
 
@@ -159,10 +169,32 @@ function rootOf(symbol: string): string {
   return symbol.replace(/(²|\^2)$/, "");
 }
 
-function rightText(variance: number, total: number): string {
+function rightText(variance: number, total: number | null): string {
   if (variance < 0) return `0 (estimate ${roundSignificant(variance, 2)})`;
   if (variance === 0) return "0";
+  if (total === null) return roundSignificant(Math.sqrt(variance), 2);
   return `${roundSignificant(Math.sqrt(variance), 2)}, ${sayShare(total === 0 ? 0 : variance / total)}`;
+}
+
+/** Which scatters least, and whether its interval lies below every other. */
+function leastOf(rows: readonly Row[], noun: string, symbol: string): string {
+  const root = rootOf(symbol) === "1" ? "" : `\u00a0${rootOf(symbol)}`;
+  const say = (row: Row & { readonly measured: { readonly value: number } }): string =>
+    `sd ${roundSignificant(Math.sqrt(Math.max(0, row.measured.value)), 2)}${root}`;
+  const [least, ...others] = [...readingsOf(rows)].sort(
+    (a, b) => a.measured.value - b.measured.value || a.index - b.index,
+  );
+  if (least === undefined) return sentence(sayAbsent(rows));
+  if (others.length === 0) return sentence(`${least.label} alone has an estimate: ${say(least)}`, sayAbsent(rows));
+  const isApart = others.every(({ low }) => least.high !== null && low !== null && least.high < low);
+  const most = others.at(-1)!;
+  return sentence(
+    `${least.label} scatters least, ${say(least)}, and ${most.label} most, ${say(most)}`,
+    isApart
+      ? `its interval lies below that of every other ${noun}`
+      : `its interval meets that of another ${noun}, so the chart does not show that it is the least`,
+    sayAbsent(rows),
+  );
 }
 
 function findingOf(rows: readonly Row[], total: number, noun: string, symbol: string): string {

@@ -32,6 +32,19 @@ test("the largest component is said to exceed the next only where their interval
   );
 });
 
+test("variances beside each other have no sum to share, and the least is spoken of", () => {
+  const made = (...parts: ReturnType<typeof component>[]) =>
+    varianceBars(parts, (part) => part, { of: "Results", noun: "method", as: "alone" });
+  const apart = made(component("one", 4, 3, 6), component("two", 1, 0.5, 2));
+  expect(plain(apart.finding)).toBe(
+    "two scatters least, sd 1.0 cN, and one most, sd 2.0 cN; its interval lies below that of every other method.",
+  );
+  expect(apart.data.columns.map(({ name }) => name)).not.toContain("share");
+  expect(made(component("one", 4, 3, 6), component("two", 3, 1, 9)).finding).toContain(
+    "does not show that it is the least",
+  );
+});
+
 test("a negative estimate is drawn as 0, printed beside it and counted as 0", () => {
   const made = varianceBars([component("Key", 4, 3, 6), component("Operator", -0.08, null, 0.4)], (part) => part, {
     of: "Force",
@@ -183,6 +196,14 @@ test("the effort curve names the cheapest plan that reaches the target, or that 
   expect(says()).toBe("more keys: from 3.2 cN for 10 min (1 key) to 1.1 cN for 30 min (8 keys).");
   expect(says(1.5)).toMatch(/^Of the plans shown, 8 keys \(more keys\) reaches 1.5 cN with the least effort, 30 min;/);
   expect(says(0.5)).toMatch(/^No plan shown reaches 0.5 cN;/);
+});
+
+test("of plans that cost the same the effort curve names every one", () => {
+  const equal = ["a", "b"].map((label) => ({ label, plans: [{ effort: 21, uncertainty: 1, plan: "1\u00d7" }] }));
+  const made = effortCurve(equal, (way) => way.plans, { of: "U", symbol: "ms", target: { value: 2.5, symbol: "ms" } });
+  expect(plain(made.finding)).toMatch(
+    /^Of the plans shown, 1\u00d7 \(a\) and 1\u00d7 \(b\) reach 2.5 ms with the least effort/,
+  );
 });
 
 test("the effort curve names what is wanted and what no effort lowers in its margin, off every line", () => {
