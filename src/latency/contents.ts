@@ -29,7 +29,7 @@ export function contentsOf(
         if (method.observes === "injection") return ["outside", "the contact is closed electrically"];
         return method.subtractTravel
           ? ["subtracted", "pre-travel over plunger speed; what the mechanics add beyond it stays inside"]
-          : ["inside", "from first visible contact to the actuation position, at the plunger's speed"];
+          : ["inside", "from first visible contact to the actuation position, at whatever speed the key is pressed"];
       case "host_driver":
         if (!method.subtract.includes("pc")) return ["inside", ""];
         return ["subtracted", "by the baseline device's path; its difference from the keyboard's is in the budget"];

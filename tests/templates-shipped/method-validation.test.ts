@@ -92,6 +92,23 @@ test("a difference is a bias only between methods that hold the same parts", () 
   expect(rowWhere(stated, "effort", { method: "injection@1" })["opens"]).toBe("yes");
 });
 
+test("what a finger presses is not said to go at a plunger's speed, and one set-up is one", () => {
+  const stated = stateOn(reports, "method-validation", {
+    ...named("flick@1", (text) => text.replace("subtract_travel: true", "subtract_travel: false")),
+    ...study(
+      [
+        { method: "latency@1", sdMs: 0.3, result: (delay) => delay },
+        { method: "flick@1", sdMs: 0.3, result: (delay) => delay + 7 },
+      ],
+      [5],
+    ),
+  });
+  const why = rowsOf(stated, "notes").find(({ methods }) => methods === "flick@1")!["note"] as string;
+  expect(why).toMatch(/at whatever speed the key is pressed$/);
+  const box = quantityIn(rowWhere(stated, "compared", { method: "flick@1" })["box"]);
+  expect("operation" in box.evidence && box.evidence.operation).toBe("mean difference at 1 set-up");
+});
+
 test("repeatability is the scatter within set-ups and not between them", () => {
   const stated = stateOn(
     reports,
