@@ -39,6 +39,7 @@ export interface UnitMean<S extends string> {
  * Mean of a characteristic over the keys of one unit (measurement model, section 2).
  *
  * For the default target u² = (1 - n/N) s²/n + (n/N) s_r²/(n c) + u_shared², for these keys only s_r²/(n c) + u_shared²,
+ * where s² counts at least s_r²/c, since all keys cannot be known better than those that were measured,
  * with s the sd of the n key means (n - 1 degrees of freedom), s_r the sd of cycles pooled over the keys, c the harmonic
  * mean of the cycles used. Components that keys share (rig, report, smoothing) are averaged with their signs, so that they
  * do not divide by the square root of n; a key's own spacing of readings stays with that key.
@@ -98,7 +99,7 @@ export function unitMean<S extends string>(
   const mean = ((): Measured<S> => {
     if (n === alphabeticKeys) return new Quantity(value, symbol, [...shared, ...repeat(1)], evidence);
     if (n < 2) return new Absent(symbol, "one key was measured, so the spread between keys is not known", evidence);
-    const u = Math.sqrt(((1 - sampled) * spreadVariance) / n);
+    const u = Math.sqrt(((1 - sampled) * Math.max(spreadVariance, noiseVariance)) / n);
     const label = `Keys not measured (${alphabeticKeys - n} of ${alphabeticKeys})`;
     const source = observedSource(`${path}/keys-not-measured`, label, u, symbol, n - 1);
     return new Quantity(value, symbol, [...shared, ...repeat(sampled), { source, contribution: u }], evidence);

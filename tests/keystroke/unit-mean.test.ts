@@ -53,6 +53,25 @@ test("these keys only have no term for keys that were not measured", () => {
   expect(q(theseKeys).u).toBeLessThan(q(mean).u);
 });
 
+test("all keys are never better known than the measured ones, where keys differ by less than their cycles scatter", () => {
+  const random = seededRandom(9);
+  const alike = keys.map((key): KeyReduction => {
+    const moved = key.cycles.map((cycle) => {
+      const actuationForce = shiftTo(q(cycle.characteristics.actuationForce), 45 + 2 * random.normal());
+      return { ...cycle, characteristics: { ...cycle.characteristics, actuationForce } };
+    });
+    return { ...key, actuationForce: shiftTo(q(key.actuationForce), 45), cycles: moved };
+  });
+  const { mean, theseKeys } = unitMean(alike, force, { alphabeticKeys: 26, name: "actuationForce" });
+  expect(q(mean).u).toBeGreaterThanOrEqual(q(theseKeys).u * (1 - 1e-12));
+});
+
+function shiftTo(of: Quantity, value: number): Quantity<"cN"> {
+  const moved = derive([of], ([x]) => x - of.value + value, "cN");
+  if (moved.absent) throw new Error(moved.reason);
+  return moved;
+}
+
 test("a rig term does not divide by the square root of the number of keys", () => {
   const zero = (of: Quantity): number => of.components.find((each) => /force-zero$/.test(each.source.id))!.contribution;
   expect(zero(q(unitMean(keys, force, { alphabeticKeys: 26 }).mean))).toBeCloseTo(0.15, 10);
