@@ -65,7 +65,7 @@ export function checkLocks(
       return { ...head, status: "unknown", basis, addedMs: added };
     }
     if (contacts !== null && contacts.n >= enoughPhases) {
-      const basis = `${contacts.n} contact times show no preferred phase (r = ${contacts.resultantLength.toFixed(2)})`;
+      const basis = `${contacts.n} contact times show no lock (r = ${contacts.resultantLength.toFixed(2)}, adjusted p = ${adjusted[2 * i]!.toFixed(2)})`;
       return { ...head, status: "not_locked", basis, addedMs: 0 };
     }
     const jitter = rhythmJitter(intervals, options.statedJitterMs);

@@ -138,7 +138,7 @@ export function reduceConnection(
   return finish({
     presses: reducePresses(
       presses,
-      { kept: keptSet, notKeptReason: `slower than the ${kept} fastest of ${valid.length} valid presses` },
+      { kept: keptSet, notKeptReason: notAmongTheKept(kept, valid.length) },
       terms,
       observation,
     ),
@@ -190,4 +190,9 @@ function shortfallOf(presses: readonly ObservedPress[], valid: number, minPresse
 
 function average(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0) / values.length;
+}
+
+/** Ties too: of equal presses the earlier is kept. */
+function notAmongTheKept(kept: number, valid: number): string {
+  return `not among the ${kept} fastest of ${valid} valid presses; of equal presses the earlier is kept`;
 }
