@@ -151,7 +151,7 @@ function gather(lines: readonly Line[], most: number): readonly Line[] {
   ];
 }
 
-/** What makes most of each budget, said once where it is the same for all. */
+/** The largest line of each budget, said once where it is the same for all. */
 function findingOf(lines: readonly (readonly Line[])[], missing: number, noun: string): string {
   const firsts = lines.map(([first]) => first!);
   const shares = firsts.map(({ share }) => share);
@@ -159,7 +159,7 @@ function findingOf(lines: readonly (readonly Line[])[], missing: number, noun: s
   const same = firsts.every(({ source }) => source === firsts[0]!.source);
   const span = sayShare(least) === sayShare(largest) ? sayShare(least) : `${sayShare(least)} to ${sayShare(largest)}`;
   const said = same
-    ? [`“${firsts[0]!.source}” makes most of ${lines.length === 1 ? "the" : "every"} budget, ${span} of u²`]
-    : firsts.map(({ item, source, share }) => `most of ${item} comes from “${source}”, ${sayShare(share)} of u²`);
+    ? [`“${firsts[0]!.source}” is the largest line of ${lines.length === 1 ? "the" : "every"} budget, ${span} of u²`]
+    : firsts.map(({ item, source, share }) => `the largest line of ${item} is “${source}”, ${sayShare(share)} of u²`);
   return capitalise(sentence(...said, missing === 0 ? "" : `${counted(missing, noun)} without a budget`));
 }

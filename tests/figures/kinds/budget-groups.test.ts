@@ -21,13 +21,13 @@ const chartOf = (values: Readonly<Record<string, Measured>>, options = {}) =>
 
 test("the largest line of every budget is said once where it is the same, with the span of its share", () => {
   const chart = chartOf({ usb: ms(["Zero offset", 4], ["Scatter", 3]), radio: ms(["Zero offset", 4], ["Scatter", 2]) });
-  expect(plain(chart.finding)).toBe("“Zero offset” makes most of every budget, 64 % to 80 % of u².");
+  expect(plain(chart.finding)).toBe("“Zero offset” is the largest line of every budget, 64 % to 80 % of u².");
 });
 
 test("budgets that differ are said one by one", () => {
   const chart = chartOf({ usb: ms(["Zero offset", 4], ["Scatter", 3]), radio: ms(["Zero offset", 3], ["Scatter", 4]) });
   expect(plain(chart.finding)).toBe(
-    "Most of usb comes from “Zero offset”, 64 % of u²; most of radio comes from “Scatter”, 64 % of u².",
+    "The largest line of usb is “Zero offset”, 64 % of u²; the largest line of radio is “Scatter”, 64 % of u².",
   );
 });
 
@@ -40,7 +40,7 @@ test("the table holds every line of every item, whatever is drawn as one", () =>
 
 test("an item without value or uncertainty is counted, none at all gives words", () => {
   expect(plain(chartOf({ usb: ms(["Scatter", 1]), radio: none("no press", "ms") }).finding)).toBe(
-    "“Scatter” makes most of the budget, 100 % of u²; 1 connection without a budget.",
+    "“Scatter” is the largest line of the budget, 100 % of u²; 1 connection without a budget.",
   );
   expect(chartOf({ radio: none("no press", "ms") }).empty).toBe("Not available: radio (no press).");
   expect(chartOf({ usb: ms() }).empty).toBe("No connection states an uncertainty.");
