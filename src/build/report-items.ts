@@ -16,7 +16,12 @@ export function reportItems(block: TitleBlock, statements: readonly Statement[],
     ["d", "Identification of every part, and an end", identification(block), "every_sheet"],
     ["e", "Customer", block.customer, "title_block"],
     ["f", "Methods", block.methods.map(({ id }) => id).join(", ") || null, "title_block"],
-    ["g", "Item: description, identity, condition", `${unit.id}: ${block.item.name}; ${unit.condition}`, "title_block"],
+    [
+      "g",
+      "Item: description, identity, condition",
+      `${unit.id}: ${block.item.name}; as received: ${unit.condition}`,
+      "title_block",
+    ],
     ["h", "Date of receipt", unit.received, "title_block"],
     ["i", "Dates of the work", workDates(block), "title_block"],
     ["j", "Date of issue", block.issued ?? "not issued", "title_block"],
@@ -25,7 +30,7 @@ export function reportItems(block: TitleBlock, statements: readonly Statement[],
     ["m", "Results with their units of measure", "each with its uncertainty and grounds", "schedule"],
     ["n", "Additions, deviations, exclusions", "all that the sessions record", "deviations"],
     ["o", "Authorised by", block.approvedBy ?? "not approved", "title_block"],
-    ["p", "Results of outside providers", null, null],
+    ["p", "Results of outside providers", "none declared: every session is one of the laboratory's own", "title_block"],
   ];
   return [
     ...items.map(([letter, item, text, place]) => ({ clause: `7.8.2.1 ${letter}`, item, text: orNull(text), place })),
@@ -35,7 +40,13 @@ export function reportItems(block: TitleBlock, statements: readonly Statement[],
       text: orNull(said("Reproduction")),
       place: "statements",
     },
-    { clause: "7.8.2.2", item: "What the customer supplied", text: null, place: null },
+    { clause: "7.8.2.2", item: "What the customer supplied", text: "nothing declared", place: "title_block" },
+    {
+      clause: "7.8.6.2 c",
+      item: "Decision rule",
+      text: "guard band of the expanded uncertainty; in the ground of each verdict",
+      place: "schedule",
+    },
   ];
 }
 
