@@ -100,6 +100,20 @@ test("one check in forty beyond three standard uncertainties breaks a run rule a
   expect(rowsOf(stated, "spans")).toEqual([]);
 });
 
+test("each series says what one of its checks would show, and a departure of that size is found nine times in ten", () => {
+  const values = Array.from({ length: 10 }, (_, i) => 1 + [0.0004, -0.0006][i % 2]!);
+  const stated = stateOn(reports, "rig-record", checks(...values.map((value, i) => span(day(i), value))), "tester-1");
+  const seen = quantityIn(rowWhere(stated, "series", { name: "Span of the force" })["seen"]).value;
+  let found = 0;
+  for (const noise of [-2, -1.2, -1.04, -0.67, -0.39, -0.13, 0.13, 0.39, 0.67, 1.04]) {
+    const one = values.map((value, i) => (i === 5 ? 1 + seen + 0.001 * noise : value));
+    const odd = stateOn(reports, "rig-record", checks(...one.map((value, i) => span(day(i), value))), "tester-1");
+    found += countIn(rowWhere(odd, "series", { name: "Span of the force" })["failed"]);
+  }
+  expect(found).toBeGreaterThanOrEqual(9);
+  expect(seen).toBeLessThan(0.0055);
+});
+
 test("a lasting shift of one standard uncertainty is seen by the moving average and by no single check", () => {
   const values = Array.from(
     { length: 40 },
