@@ -98,7 +98,7 @@ test("one unit with one session and no data sheet: force and travel stand, all e
   expect(words(unit.querySelector("#r-latency"))).toContain("Nothing to show: latency was not measured on this unit.");
   expect(words(unit.querySelector("#r-press-list"))).toMatch(/likewise$/);
   expect(words(unit.querySelector("#r-claims"))).toContain("Nothing was asked: it takes four keys at least.");
-  expect(words(unit.querySelector("#report-items"))).toContain("7.8.2.1 p Results of outside providers not recorded");
+  expect(words(unit.querySelector("#report-items"))).toContain("7.8.2.1 p Results of outside providers none declared");
   expect(words(catalogue.querySelector("#s2"))).toContain("With fewer than two units measured, none can be compared");
   expect(words(catalogue.querySelector("#r-latencies"))).toContain("No latency was measured.");
   expect(catalogue.querySelectorAll("script, select, button")).toHaveLength(0);
@@ -155,7 +155,11 @@ test("a unit without any session says so throughout", async () => {
   const { unit } = await draftOn({ ...noForce, ...noFilm, ...noData });
   expect(words(unit.querySelector("#r-sessions"))).toContain("No session of this unit is recorded.");
   expect(words(unit.querySelector(".field-work"))).toContain("no measurement for this dossier");
-  expect(results(unit)).toEqual(["As many keys were measured as the method asks for not met"]);
+  expect(results(unit)).toEqual([
+    "Every session lies within a calibration of its rig met",
+    "No result needs a correction or a retest for its rig's sake met",
+    "As many keys were measured as the method asks for not met",
+  ]);
 });
 
 test("every connection has its results, however many there are", async () => {

@@ -2,7 +2,7 @@ import { JSDOM } from "jsdom";
 import { beforeAll, expect, test } from "vitest";
 import { inTemporaryFolder, readPages, runBenchfolio } from "../cli/run-benchfolio.js";
 
-const units = ["u01", "u06", "u08", "u09", "u10", "u11", "u15", "u18"];
+const units = ["u01", "u05", "u06", "u08", "u09", "u10", "u11", "u15", "u18"];
 const pages = new Map<string, Document>();
 
 beforeAll(async () => {
@@ -53,6 +53,63 @@ test("a unit whose curves are of another kind than its description says so at it
 
 test("a contact that was learnt from the keyboard's report is said to be so", () => {
   expect(text("u11", "#s1 .prose > p")).toContain("read from the keyboard's own report, which comes late");
+});
+
+test("a session after its rig's calibration was due says so, and whether the next certificate agrees", () => {
+  expect(text("u15", "#s1 .prose > p")).toContain(
+    "Session s2 was measured on 2026-04-02, 2 days after calibration C-25-041 of tester-2 was due (2026-03-31). " +
+      "C-26-044 of 2026-04-07 is not shown to differ from it in any term.",
+  );
+  expect(text("u15", ".schedule")).toContain("Every session lies within a calibration of its rig not met");
+  expect(text("u01", ".schedule")).toContain("Every session lies within a calibration of its rig met");
+});
+
+test("results that a rig's shift touches are in doubt in the schedule, with effect, consequence and the way to the rig's record", () => {
+  expect(text("u18", ".schedule")).toMatch(/Operating force, in doubt \(/);
+  expect(text("u18", ".schedule")).not.toMatch(/Pre-travel, in doubt/);
+  expect(text("u18", "#s1 .prose > p")).toMatch(
+    /In doubt: the span of the force of tester-2 read too high by \([\d.]+ ± [\d.]+\) % \w+ from some day after 2026-04-20/,
+  );
+  expect(text("u18", "#r-doubts tbody tr:nth-child(2)")).toMatch(/^Operating force .* re-issue .*half is taken off/);
+  expect(pages.get("u18")!.querySelector('#s1 a[href="rig-record-tester-2.html"]')).not.toBeNull();
+  expect(text("u01", ".schedule")).not.toContain("in doubt");
+});
+
+test("a limit that binds each key names the keys that break it and gives the mean no verdict", () => {
+  expect(text("u05", "#s6 .prose > p")).toContain("KeyE does not conform; 7 of 8 measured keys conform.");
+  expect(text("u05", ".schedule")).toMatch(/Actuation force: of 8 keys, conform to \S.* 7 does not conform/);
+  expect(text("u05", "#r-means thead")).not.toContain("Limits");
+});
+
+test("each ± is said to hold one mounting and one operator, and the verdicts too", () => {
+  for (const unit of units) {
+    expect(text(unit, "#s1 .prose > p"), unit).toContain("each ± holds one mounting and one operator");
+    expect(text(unit, "#s6 .prose > p"), unit).toContain("That uncertainty holds one mounting and one operator.");
+  }
+});
+
+test("the spread between keys stands with its interval and without ±", () => {
+  expect(text("u05", "#r-spreads tbody tr:nth-child(2)")).toMatch(/^Actuation force \d\.\d cN \w+ \d\.\d to \d\.\d /);
+});
+
+test("the range of the keys is given by the extreme keys' own quantities", () => {
+  const range = /range of the measured keys, \(([\d.]+ ± [\d.]+)\) cN \w+ to \(([\d.]+ ± [\d.]+)\) cN/;
+  for (const unit of units) {
+    const [, low, high] = range.exec(text(unit, "#s4 .prose > p"))!;
+    for (const end of [low!, high!]) expect(text(unit, "#r-keys tbody"), unit).toContain(end);
+  }
+});
+
+test("a prediction that rests on normal keys says where a key speaks against that", () => {
+  expect(text("u10", "#s4 .prose > p")).toMatch(
+    /KeyP speaks against that\. For information, without it: from about \d+ cN \w+ to \d+ cN/,
+  );
+  expect(text("u05", "#s4 .prose > p")).not.toContain("speaks against that");
+});
+
+test("the key that was pressed is named, and sessions that the page leaves out are listed", () => {
+  expect(text("u05", "#s7 .prose > p")).toContain("Pressed: KeyF.");
+  expect(text("u01", "#s1 .prose > p")).toMatch(/Not on this page: .*\(injection@1\)/);
 });
 
 test("what a linear curve does not define is named with the reason, and has no column", () => {

@@ -5,6 +5,8 @@ import type { Reductions, SessionReduction } from "./reductions.js";
 import { keyCharacteristics, reductionKey } from "./reductions.js";
 import type { RigSubject } from "./rig.js";
 import { rigScope } from "./rig.js";
+import type { StudySubject } from "./study.js";
+import { studySubject } from "./study.js";
 import type { LabDescription, LimitView, SessionView, UnitDescription } from "./views.js";
 import { labDescription, limitView, sessionView, unitDescription } from "./views.js";
 
@@ -35,6 +37,8 @@ export interface UnitSubject extends UnitDescription {
   under(method: string): readonly SessionReduction[];
   /** A rig that the archive describes, as its own record sees it; null where it has no such rig. */
   rig(id: string): RigSubject | null;
+  /** Designed studies of the archive, whatever unit they are about. */
+  studies(): readonly StudySubject[];
 }
 
 export interface CurrentResults {
@@ -117,6 +121,7 @@ export function unitSubject(
         .map(reduced)
         .filter((each) => each !== undefined),
     rig: (id) => (archive.rigs.has(id) ? rigScope(archive, reductions, id).rig : null),
+    studies: () => archive.studies.map(studySubject),
   };
 }
 
