@@ -5,7 +5,7 @@ import type { Reports, Stated } from "../../tools/claims/open-reports.js";
 import { openReports } from "../../tools/claims/open-reports.js";
 import { inTemporaryFolder, readPages, repository, runBenchfolio } from "../cli/run-benchfolio.js";
 import type { Override } from "../records/make-archive.js";
-import { makeArchive } from "../records/make-archive.js";
+import { makeArchive, validArchive } from "../records/make-archive.js";
 import type { RetestedUnit } from "./retested-units.js";
 import { retestedUnits } from "./retested-units.js";
 import { quantityIn, rowWhere, rowsOf, stateOn } from "./state-on.js";
@@ -81,6 +81,23 @@ test("a session is in doubt over the same days as in the rig's record, however m
   expect(plan["span"]).toBe("2026-02-16 to 2026-03-23");
   expect(plan["span"]).toBe(`${record["from"] as string} to ${record["until"] as string}`);
   expect(plan["watch"]).toBe("span of the force");
+});
+
+test("where no unit was measured by both methods, the page says that nothing can be expected", async () => {
+  const latency = validArchive()["methods/latency-1.yaml"]!;
+  const replaced = latency.replace("latency@1", "latency@2").replace("since:", "replaces: latency@1\nsince:");
+  const { root, remove } = makeArchive({ "methods/latency-2.yaml": replaced });
+  try {
+    await inTemporaryFolder(async (out) => {
+      const template = join(repository, "templates/retest-plan.md");
+      const { stdout } = await runBenchfolio(["draft", "--data", root, "--out", out, "--json", "--template", template]);
+      expect((JSON.parse(stdout) as { templateProblems: unknown[] }).templateProblems).toEqual([]);
+      const plate = new JSDOM(readPages(out)["retest-plan.html"]).window.document.querySelector("#r-expected-force");
+      expect(plate!.textContent).toContain("only 0 retested so far; three are needed to expect anything");
+    });
+  } finally {
+    remove();
+  }
 });
 
 test("a table of prospects speaks of picks apart from grades, and no working is marked twice in a row", async () => {
