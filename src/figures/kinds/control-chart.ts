@@ -13,6 +13,7 @@ import { endLabelMargin, endLabels } from "../kit/end-labels.js";
 import { checkMeasured, checkOneSymbol } from "../kit/entries.js";
 import type { Bound } from "../kit/limits.js";
 import { checkOptions } from "../kit/options.js";
+import type { Direction } from "../kit/place-labels.js";
 import { pointLabels } from "../kit/point-labels.js";
 import { capitalise, counted, joinWords, sayValue, sentence } from "../kit/words.js";
 import { colours, strokes } from "../theme.js";
@@ -127,7 +128,9 @@ export function controlChart<T>(
     ...spans.flatMap((s) => [s.x1, s.x2]),
   ]) as [number, number];
   const room = Math.max((last - first) * 0.03, dayMs);
+  const across = spanOf([...points.flatMap((p) => [p.y - p.U, p.y + p.U]), ...bounds.map((bound) => bound.value)]);
   const signals = points.filter((p) => p.signal !== "");
+  const isOneSignal = signals.every((p) => p.signal === signals[0]!.signal);
   const ends = controlEnds({ centre, action, warning }, last + room);
   const rule = (bound: Bound | undefined, dash: string, stroke: string): Plot.Markish =>
     bound === undefined
@@ -159,10 +162,15 @@ export function controlChart<T>(
         ),
         Plot.dot(signals, { x: "x", y: "y", r: 5, symbol: "diamond", fill: colours.second }),
         pointLabels(
-          signals
-            .slice(0, 5)
-            .map((p) => ({ x: p.x, y: p.y, text: sayDate(p.x), detail: p.signal, prefer: ["w", "e", "n"] as const })),
+          signals.slice(0, 5).map((p, index, shown) => ({
+            x: p.x,
+            y: p.y,
+            text: sayDate(p.x),
+            ...(isOneSignal ? {} : { detail: p.signal }),
+            prefer: sidesOf(index, shown.length),
+          })),
           [
+            ...bounds.map(({ value }) => [first - room, last + room].map((at) => [at, value] as const)),
             points.map((p) => [p.x, p.y] as const),
             ...points.map(
               (p) =>
@@ -172,19 +180,21 @@ export function controlChart<T>(
                 ] as const,
             ),
           ],
+          events.map((event) => across.map((height) => [event.x, height] as const)),
         ),
         endLabels(ends),
       ],
       x: { ...x, type: "utc", domain: [first - room, last + room] },
       y: {
         ...y,
-        domain: spanOf([...points.flatMap((p) => [p.y - p.U, p.y + p.U]), ...bounds.map((bound) => bound.value)]),
+        domain: across,
       },
       height: 310,
       marginTop: events.length === 0 ? 32 : 50,
       marginRight: Math.max(40, endLabelMargin(ends.map((end) => end.text))),
       note: [
         points.some((p) => p.U > 0) ? "Upright lines: ± U." : "",
+        signals.length > 0 && isOneSignal ? `Diamonds: ${signals[0]!.signal}.` : "",
         spans.length === 0 ? "" : "Shaded: results in doubt.",
         missing.length === 0 ? "" : `Without a value: ${joinWords(missing)}.`,
       ]
@@ -193,6 +203,12 @@ export function controlChart<T>(
     },
     { finding: findingOf(points, signals, noun, action !== undefined, missing), data },
   );
+}
+
+/** Where the name of a signal stands best: the first to the left, the last to the right, those between above. */
+function sidesOf(index: number, count: number): readonly Direction[] {
+  if (index === 0) return ["w", "nw", "n", "sw"];
+  return index === count - 1 ? ["e", "ne", "se", "n"] : ["n", "nw", "ne"];
 }
 
 /** The signal of a check: the caller's words, or that its value lies beyond an action limit. */

@@ -30,8 +30,9 @@ export interface EffortCurveOptions<T> extends LabelOptions<T> {
   readonly floor?: Bound | undefined;
 }
 
-/** A way that spans this share of the axis has its middle plan named too. */
+/** A way that spans this share of the axis has its middle plan named too, where there are at most so many ways. */
 const middleFrom = 0.4;
+const mostWithMiddle = 2;
 
 interface Way {
   readonly label: string;
@@ -102,7 +103,7 @@ export function effortCurve<T>(
   );
   const plans = drawn.flatMap((way) => {
     const [first, last] = [way.points[0]!, way.points.at(-1)!];
-    const isWide = last.effort - first.effort >= middleFrom * (along[1] - along[0]);
+    const isWide = drawn.length <= mostWithMiddle && last.effort - first.effort >= middleFrom * (along[1] - along[0]);
     const middle = isWide && way.points.length > 3 ? [way.points[Math.floor(way.points.length / 2)]!] : [];
     return [...new Set([first, ...middle, last])].map((point) => ({
       x: point.effort,
@@ -136,11 +137,14 @@ export function effortCurve<T>(
         ...drawn.map(({ points: line, look }) =>
           Plot.dot(line, { x: "effort", y: "uncertainty", r: 3.8, symbol: look.symbol, fill: look.stroke }),
         ),
-        pointLabels(plans, [
-          ...drawn.map((way) => way.points.map((point) => [point.effort, point.uncertainty] as const)),
-          ...bounds.map(({ value }) => along.map((effort) => [effort, value] as const)),
-          ...ends.map(({ x: from, y: level }) => [from, along[1]].map((effort) => [effort, level] as const)),
-        ]),
+        pointLabels(
+          plans,
+          [
+            ...drawn.map((way) => way.points.map((point) => [point.effort, point.uncertainty] as const)),
+            ...bounds.map(({ value }) => along.map((effort) => [effort, value] as const)),
+          ],
+          ends.map(({ x: from, y: level }) => [from, along[1]].map((effort) => [effort, level] as const)),
+        ),
         endLabels([...ends, ...named]),
       ],
       x: { ...x, domain: along },

@@ -126,6 +126,18 @@ test("limits far smaller than the value are told apart in print, and ± U is exp
   expect(controlChart(checks(50), (check) => check, { of: "Force" }).note).toBe("Upright lines: ± U.");
 });
 
+test("signals of one kind are named by their day, the kind once below, and no limit runs through a name", () => {
+  const made = controlChart(checks(50, 51.1, 51.6, 51.2, 50), (check) => check, { of: "Force", action });
+  expect(made.note).toContain("Diamonds: beyond action limit.");
+  const { svg } = drawChart(made, "f", { title: "T" });
+  const limit = Number(/stroke-dasharray="6 3"><line[^>]* y1="([\d.]+)"/.exec(svg)![1]);
+  const days = [...svg.matchAll(/<text [^>]*y="([\d.]+)"[^>]*>2026-0[234]-05<\/text>/g)].map((found) =>
+    Number(found[1]),
+  );
+  expect(days.length).toBeGreaterThanOrEqual(3);
+  for (const baseline of days) expect(limit < baseline - 10 || limit > baseline + 1).toBe(true);
+});
+
 test("a chart without limits judges nothing, and one without signals says so", () => {
   expect(controlChart(checks(50), (check) => check, { of: "Force" }).finding).toBe(
     "1 check on 2026-01-05: without limits to judge by.",
