@@ -41,17 +41,17 @@ test("results between the last good and the next good check are listed with effe
 });
 
 test("what is printed of a corrected result adds up, and half of the shift is taken off where it may not have begun", () => {
-  const rows = rowsOf(stateOn(reports, "rig-record", aPercentHigh, "tester-1"), "consequences").filter(
-    ({ action }) => action === "re-issue",
-  );
-  expect(rows.length).toBeGreaterThan(0);
-  for (const row of rows) {
-    const [value, effect, correction, corrected] = ["value", "effect", "correction", "corrected"].map(
+  const stated = stateOn(reports, "rig-record", aPercentHigh, "tester-1");
+  const reissued = rowsOf(stated, "consequences").filter(({ action }) => action === "re-issue");
+  expect(reissued.length).toBeGreaterThan(0);
+  for (const [index, row] of rowsOf(stated, "corrections").entries()) {
+    const [value, correction, corrected] = ["value", "correction", "corrected"].map(
       (name) => quantityIn(row[name]).value,
     );
-    expect(correction).toBeCloseTo(-effect! / 2, 9);
+    expect(correction).toBeCloseTo(-quantityIn(reissued[index]!["effect"]).value / 2, 9);
     expect(value! + correction!).toBeCloseTo(corrected!, 9);
-    expect(row["reason"]).toMatch(/^may be shifted, so half is taken off/);
+    expect(row["taken"]).toBe("half of the effect");
+    expect(reissued[index]!["reason"]).toMatch(/^may be shifted, so half is taken off/);
   }
 });
 
