@@ -192,7 +192,7 @@ function average(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0) / values.length;
 }
 
-/** Ties too: of equal presses the earlier is kept. */
+/** True of ties too: of equal presses the earlier is kept. */
 function notAmongTheKept(kept: number, valid: number): string {
-  return `not among the ${kept} fastest of ${valid} valid presses; of equal presses the earlier is kept`;
+  return `no faster than the ${kept} kept of ${valid} valid presses`;
 }

@@ -93,7 +93,7 @@ test("slower presses are not kept, with a reason that holds for ties too, and ne
   const found = usb(pressesOf(frames));
   const slow = found.presses.filter((each) => each.standing === "not_kept");
   expect(slow.map((each) => each.press)).toEqual([4, 8, 10]);
-  expect(slow[0]!.reason).toBe("not among the 11 fastest of 14 valid presses; of equal presses the earlier is kept");
+  expect(slow[0]!.reason).toBe("no faster than the 11 kept of 14 valid presses");
   expect(found.presses.some((each) => each.standing === "excluded")).toBe(false);
 });
 

@@ -70,7 +70,8 @@ test("results that a rig's shift touches are in doubt in the schedule, with effe
   expect(text("u18", "#s1 .prose > p")).toMatch(
     /In doubt: the span of the force of tester-2 read too high by \([\d.]+ ± [\d.]+\) % \w+ from some day after 2026-04-20/,
   );
-  expect(text("u18", "#r-doubts tbody tr:nth-child(2)")).toMatch(/^Operating force .* re-issue .*half is taken off/);
+  expect(text("u18", "#r-doubts tbody tr:nth-child(2)")).toMatch(/^Operating force .* re-issue \(−/);
+  expect(text("u18", "#r-doubts .finding")).toContain("half of its effect is taken off");
   expect(pages.get("u18")!.querySelector('#s1 a[href="rig-record-tester-2.html"]')).not.toBeNull();
   expect(text("u01", ".schedule")).not.toContain("in doubt");
 });
