@@ -24,7 +24,7 @@ export interface ConformityVerdict extends Verdict {
 
 const ruleText =
   "guard band w = U (95 %): conforms inside the limits by at least w, does not conform outside them by at least w, " +
-  "undecided between; specific risk below 2.5 % a limit (ILAC-G8:09/2019, 4.2.3)";
+  "undecided between; specific risk nominally below 2.5 % a limit (ILAC-G8:09/2019, 4.2.3)";
 
 /**
  * Decides conformity with a guard band w = U, not binary (ILAC-G8:09/2019, 4.2.3; JCGM 106:2012, 8.3). An absent quantity
