@@ -41,14 +41,26 @@ export function valuesOf(readings: readonly SampleReading[]): readonly number[] 
   return readings.flatMap(({ value }) => (isQuantity(value) ? [value.value] : []));
 }
 
-/** Every reading as a tick below its panel: long where counted, short where apart, a cross on a lower line where excluded. */
+/**
+ * Every reading as a tick below its panel: long where counted, short where apart, a cross on a lower line where excluded.
+ * Equal readings stand under one another and share the height, so that each is seen.
+ */
 export function tickMarks(panel: Panel): Plot.Markish[] {
   const at = (standing: SampleReading["standing"]): readonly number[] =>
     valuesOf(panel.readings.filter((reading) => (reading.standing ?? "counted") === standing));
+  const [counted, apart] = [at("counted"), at("apart")];
+  const all = [...counted, ...apart];
+  const ticks = all.map((x, index) => {
+    const equal = all.filter((other) => isSame(other, x)).length;
+    const before = all.slice(0, index).filter((other) => isSame(other, x)).length;
+    const height = 0.16 / equal;
+    const y1 = panel.base - 0.04 - before * height;
+    const share = (index < counted.length ? 1 : 0.375) * (equal > 1 ? 0.75 : 1);
+    return { x, y1, y2: y1 - share * height };
+  });
   const tick = { stroke: colours.ink, strokeWidth: strokes.thin } as const;
   return [
-    Plot.ruleX(at("counted"), { y1: panel.base - 0.04, y2: panel.base - 0.2, ...tick }),
-    Plot.ruleX(at("apart"), { y1: panel.base - 0.04, y2: panel.base - 0.1, ...tick }),
+    Plot.ruleX(ticks, { x: "x", y1: "y1", y2: "y2", ...tick }),
     Plot.dot(at("excluded"), {
       x: (value: number) => value,
       y: () => panel.base - 0.28,
@@ -58,6 +70,11 @@ export function tickMarks(panel: Panel): Plot.Markish[] {
       strokeWidth: strokes.curve,
     }),
   ];
+}
+
+/** Readings that came from the same count of frames differ by rounding alone. */
+function isSame(a: number, b: number): boolean {
+  return Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a));
 }
 
 /** The marked values of a panel as upright lines. */

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { empiricalDistribution } from "../../../src/figures/kinds/empirical-distribution.js";
+import { tickMarks } from "../../../src/figures/kinds/empirical-panel.js";
 import { latencyDistribution } from "../../../src/figures/kinds/latency-distribution.js";
 import { quantileStrip } from "../../../src/figures/kinds/quantile-strip.js";
 import { sampleConnection } from "../../../tools/figure-sheet/sample-latency.js";
@@ -35,6 +36,16 @@ test("a sample without readings keeps its panel, and tied readings are said to b
     { of: "Latency", readingNoun: "press" },
   );
   expect(plain(made.finding)).toBe("a: no press with a value; b: 2 presses all at 8.0 ms.");
+});
+
+test("equal readings stand under one another, none hides another", () => {
+  const readings = [ms(8), ms(8), ms(9)].map((value, index) => ({ value, name: `press ${index}` }));
+  const [ticks] = tickMarks({ label: "a", counted: [8, 8, 9], readings, marks: [], base: 1 });
+  const drawn = (ticks as unknown as { readonly data: readonly { x: number; y1: number; y2: number }[] }).data;
+  const [first, second, alone] = drawn;
+  expect(second!.x).toBe(first!.x);
+  expect(second!.y1).toBeLessThan(first!.y2);
+  expect(alone!.y1 - alone!.y2).toBeGreaterThan(first!.y1 - second!.y2 - 0.03);
 });
 
 test("without any reading there are words, and absent readings are not lost", () => {
