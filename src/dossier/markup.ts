@@ -76,12 +76,11 @@ export function styleString(text: string): string {
   return `"${escaped.join("")}"`;
 }
 
-/** A `data:` address for a download: a table as it stands but for what an address cannot hold, other texts in base64. */
+/** A `data:` address for a download: the text as it stands but for what an address, or an attribute, cannot hold. */
 export function dataAddress(type: "text/csv" | "text/markdown" | "application/json", text: string): string {
-  if (type !== "text/csv") return `data:${type};base64,${Buffer.from(text, "utf8").toString("base64")}`;
   const body = text
     .replace(/[\ud800-\udfff]/g, (half, at: number) => (isPaired(text, at) ? half : "\ufffd"))
-    .replace(/[^A-Za-z0-9,.;:_/()=*+!-]+/g, (run) => encodeURIComponent(run));
+    .replace(/[^A-Za-z0-9,.;:_/()=*+!?@$~^[\]{}|`\\ -]+| $/g, (run) => encodeURIComponent(run).replace(/'/g, "%27"));
   return `data:${type};charset=utf-8,${body}`;
 }
 

@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import type { Server } from "node:http";
 import { createRequire } from "node:module";
@@ -158,6 +159,16 @@ test("the CSV file of a figure downloads under the page's policy, as drawn", asy
     const text = readFileSync(await download.path(), "utf8");
     expect(text).toMatch(/^key,actuation_force\r\nKeyA,44\.12\r\n/);
     expect(text.trimEnd().split("\r\n")).toHaveLength(9);
+  });
+});
+
+test("the template downloads from the workings byte for byte", async () => {
+  await inWindow({ acceptDownloads: true }, async (page) => {
+    const [download] = await Promise.all([page.waitForEvent("download"), page.click("#workings a[download]")]);
+    const digest = createHash("sha256")
+      .update(readFileSync(await download.path()))
+      .digest("hex");
+    expect(digest).toBe((await page.locator("#workings .digest").first().textContent())!.trim());
   });
 });
 

@@ -25,9 +25,9 @@ test("a style sheet's string cannot be left", () => {
 });
 
 test("a data address gives the text back", () => {
-  const text = 'a,"b <&> #%",µ 😀\r\n1,2\r\n';
+  const text = 'a,"b <&> #%",µ 😀\r\n  1, {`2`}\t[\\]|?\'\r\n ';
   const address = dataAddress("text/csv", text);
-  expect(address).not.toMatch(/["<>\s#]/);
+  expect(address).not.toMatch(/["'<>&#\t\r\n]| $/);
   expect(decodeURIComponent(address.slice(address.indexOf(",") + 1))).toBe(text);
   expect(decodeURIComponent(dataAddress("text/csv", "a\ud800b").split(",")[1]!)).toBe("a\ufffdb");
 });
