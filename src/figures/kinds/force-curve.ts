@@ -133,7 +133,9 @@ function findingOf(key: KeyReduction, cycle: CycleReduction, points: readonly Lo
       ? `, ${sayNumber(peakForce.value - valleyForce.value, "cN", 1)} above the valley after it`
       : "";
   return sentence(
-    said.length === 0 ? `${which} has no point of actuation, reset or bottom-out that could be located` : `${which} ${joinWords(said)}`,
+    said.length === 0
+      ? `${which} has no point of actuation, reset or bottom-out that could be located`
+      : `${which} ${joinWords(said)}`,
     peakForce.absent
       ? `no tactile peak (${peakForce.reason})`
       : `its tactile peak of ${sayRough(peakForce)} lies at ${at("tactile peak")?.split(" and ")[0] ?? "an unknown position"}${drop}`,
