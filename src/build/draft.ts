@@ -105,8 +105,8 @@ export async function draft(options: DraftOptions): Promise<DraftResult> {
     );
   }
   if (hasErrors(archive.problems)) return refused(archive, archive.problems);
-  const compiled = compileAll(templates);
   makeFolder(options.out);
+  const compiled = compileAll(templates);
   const tool = readTool();
   const sessionCount = reduceTasks(archive).length;
   const stage = options.onStage("Reducing sessions", sessionCount);

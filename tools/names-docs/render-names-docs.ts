@@ -129,7 +129,7 @@ function givenBy(symbol: ts.Symbol, checker: ts.TypeChecker): string {
 }
 
 /** Results whose properties a cell has no use for: they are printed, drawn or returned as they are. */
-const opaque = new Set(["Quantity", "Absent", "Count", "Chart", "Table", "Verdict", "ConformityVerdict", "Source", "Link", "Result", "Phrase", "EvidenceStep", "Evidence"]); // prettier-ignore
+const opaque = new Set(["Quantity", "Absent", "Count", "Chart", "Table", "Verdict", "ConformityVerdict", "Source", "Link", "Result", "Phrase", "EvidenceStep", "Evidence", "Map", "ReadonlyMap", "Set", "ReadonlySet"]); // prettier-ignore
 
 function parametersOf(symbol: ts.Symbol, checker: ts.TypeChecker): string {
   const type = checker.getTypeOfSymbol(symbol);
