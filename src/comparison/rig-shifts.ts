@@ -25,6 +25,8 @@ export interface RigShift<Check extends RigCheckResult = RigCheckResult> {
   readonly shift: Quantity;
   /** Names the shift in budgets. */
   readonly id: string;
+  /** Whether a check watches what has shifted. */
+  readonly sees: (check: RigCheckResult) => boolean;
   /** Whether it bears on a result at all. */
   readonly touches: (result: RigResult) => boolean;
   /** How much too high it makes a result. */
@@ -128,6 +130,7 @@ export function rigShifts<Check extends RigCheckResult>(rig: RigHistory<Check>):
         span,
         shift,
         id: `rig/${rig.id}/shift/${span.firstFailed}/${watch.name.replaceAll(" ", "-")}`,
+        sees: watch.sees,
         touches: watch.touches,
         effect: (result) => watch.effect(result, shift),
       };
