@@ -2,7 +2,7 @@ import type * as Plot from "@observablehq/plot";
 import type { CycleReduction } from "../../keystroke/model.js";
 import { isQuantity, type Measured, type Quantity } from "../../metrology/quantity.js";
 import type { PointLabel } from "../kit/point-labels.js";
-import { sayRough } from "../kit/words.js";
+import { sayValue } from "../kit/words.js";
 
 /** A characteristic point of a force-displacement curve and how it is drawn. */
 export interface MarkedPoint {
@@ -74,7 +74,7 @@ export function labelOfPoint(point: LocatedPoint): PointLabel {
     x: point.position.value,
     y: point.force.value,
     text: point.name,
-    detail: `${sayRough(point.position)}, ${sayRough(point.force)}`,
+    detail: `${sayValue(point.position)}, ${sayValue(point.force)}`,
     ...(point.prefer === undefined ? {} : { prefer: point.prefer }),
   };
 }

@@ -8,7 +8,7 @@ import { emptyChart } from "../kit/empty-chart.js";
 import { checkOptions } from "../kit/options.js";
 import { pointLabels } from "../kit/point-labels.js";
 import { sayThinned, thin } from "../kit/thin.js";
-import { counted, joinWords, sayNumber, sayQuantity, sayRough, sentence } from "../kit/words.js";
+import { counted, joinWords, sayNumber, sayQuantity, sayValue, sentence } from "../kit/words.js";
 import { colours, strokes } from "../theme.js";
 import { labelOfPoint, pointsOf, strokeLabels, type LocatedPoint } from "./force-curve-points.js";
 
@@ -119,7 +119,7 @@ function lossWords(cycle: CycleReduction): string {
 function findingOf(key: KeyReduction, cycle: CycleReduction, points: readonly LocatedPoint[]): string {
   const at = (name: string): string | undefined => {
     const point = points.find((candidate) => candidate.name === name);
-    return point === undefined ? undefined : `${sayRough(point.position)} and ${sayRough(point.force)}`;
+    return point === undefined ? undefined : `${sayValue(point.position)} and ${sayValue(point.force)}`;
   };
   const said = [
     [at("actuation"), "actuates at"],
@@ -138,7 +138,7 @@ function findingOf(key: KeyReduction, cycle: CycleReduction, points: readonly Lo
       : `${which} ${joinWords(said)}`,
     peakForce.absent
       ? `no tactile peak (${peakForce.reason})`
-      : `its tactile peak of ${sayRough(peakForce)} lies at ${at("tactile peak")?.split(" and ")[0] ?? "an unknown position"}${drop}`,
+      : `its tactile peak of ${sayValue(peakForce)} lies at ${at("tactile peak")?.split(" and ")[0] ?? "an unknown position"}${drop}`,
   );
 }
 

@@ -104,7 +104,7 @@ export function varianceBars<T>(
     rows.map((row) =>
       row.measured.absent
         ? { label: row.label, gap: row.measured.reason }
-        : { label: row.label, right: rightText(row.measured.value, isAlone ? null : total) },
+        : { label: row.label, right: rightText(row.measured.value, symbol, isAlone ? null : total) },
     ),
     {
       title: capitalise(noun),
@@ -169,8 +169,8 @@ function rootOf(symbol: string): string {
   return symbol.replace(/(²|\^2)$/, "");
 }
 
-function rightText(variance: number, total: number | null): string {
-  if (variance < 0) return `0 (estimate ${roundSignificant(variance, 2)})`;
+function rightText(variance: number, symbol: string, total: number | null): string {
+  if (variance < 0) return `0 (estimate ${roundSignificant(variance, 2)}${symbol === "1" ? "" : `\u00a0${symbol}`})`;
   if (variance === 0) return "0";
   if (total === null) return roundSignificant(Math.sqrt(variance), 2);
   return `${roundSignificant(Math.sqrt(variance), 2)}, ${sayShare(total === 0 ? 0 : variance / total)}`;

@@ -9,14 +9,9 @@ export function sayValue(quantity: Quantity): string {
 }
 
 /**
- * Value and unit of measure where the uncertainty is not printed beside it: rounded to one digit of U where U starts with
- * 355 to 949, else to two (the rule of the Particle Data Group, Review of Particle Physics, Introduction, 5.3).
+ * A value where neither its uncertainty nor its unit of measure is printed beside it: rounded to one digit of U where U starts
+ * with 355 to 949, else to two (the rule of the Particle Data Group, Review of Particle Physics, Introduction, 5.3).
  */
-export function sayRough(quantity: Quantity): string {
-  return withSymbol(roughValue(quantity), quantity.symbol === "1" ? "" : quantity.symbol);
-}
-
-/** As `sayRough`, without the unit of measure. */
 export function roughValue(quantity: Quantity): string {
   const { U } = expand(quantity);
   if (!(U > 0)) return printQuantity(quantity).value;
