@@ -112,7 +112,9 @@ function renderRow(setting: Setting, row: Table["rows"][number], at: number): Ma
   const cells = table.columns.map((column, index) => {
     const value = row[column.key] ?? null;
     const order = tools?.order(index, at) ?? nothing;
-    if (index === 0 && typeof value === "string") return html`<th scope="row" ${order}>${value}</th>`;
+    const isName = typeof value === "string" || (value !== null && "kind" in value && value.kind === "link");
+    if (index === 0 && isName)
+      return html`<th scope="row" ${order}>${typeof value === "string" ? value : renderLink(value)}</th>`;
     const anchor = `${setting.place.anchor}-${at + 1}-${index + 1}`;
     const kind = classOf(columnIsText(table, column, index));
     return html`<td${kind}${order}>${renderTableValue(setting.page, column, value, { anchor, alone })}</td>`;

@@ -20,6 +20,8 @@ test("counts are exact: equal to the bound is met by both", () => {
     outcome: "no",
     statement: "9 against at most 8",
   });
+  expect(atMost(new Count(2), 0, { of: "sessions outside" }).statement).toBe("2 against at most 0 sessions outside");
+  expect(() => atMost(new Count(1), 0, { for: "sessions" } as never)).toThrow(/of/);
 });
 
 test("a quantity is decided with a guard band of its expanded uncertainty", () => {

@@ -30,6 +30,8 @@ export const narrowStyles = `
   .ground > .budget { width: 100%; }
   .budget th, .budget td { padding-right: .7rem; }
   .region { scroll-padding-left: 8.5rem; }
+  .data { width: max-content; }
+  .data td { max-width: 15rem; }
   .data th[scope="row"], .data thead th:first-child { position: sticky; left: 0; z-index: 1; max-width: 8rem; background: var(--paper); }
   .code { padding-left: 2.8rem; }
   .schedule .numeric { text-align: left; }

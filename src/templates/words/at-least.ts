@@ -1,6 +1,6 @@
 import type { Count, Measured } from "../../metrology/quantity.js";
 import type { Verdict } from "../../metrology/verdict.js";
-import type { Bound } from "./threshold.js";
+import type { Bound, ThresholdOptions } from "./threshold.js";
 import { judge } from "./threshold.js";
 
 /**
@@ -9,6 +9,6 @@ import { judge } from "./threshold.js";
  * @throws RangeError where the bound is not finite or has another symbol
  * @example `return atLeast(count(keys), method.minKeys);`
  */
-export function atLeast(value: Measured | Count, bound: Bound): Verdict {
-  return judge(value, bound, 1);
+export function atLeast(value: Measured | Count, bound: Bound, options: ThresholdOptions = {}): Verdict {
+  return judge(value, bound, 1, options);
 }

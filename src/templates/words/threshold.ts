@@ -1,3 +1,4 @@
+import { checkOptions } from "../../figures/kit/options.js";
 import { expand } from "../../metrology/expanded.js";
 import type { Measured } from "../../metrology/quantity.js";
 import { Count, Quantity } from "../../metrology/quantity.js";
@@ -5,6 +6,11 @@ import type { Verdict } from "../../metrology/verdict.js";
 
 /** A bound that a number is held against: a bare number in the symbol of what is judged, a quantity or a count. */
 export type Bound = number | Measured | Count;
+
+export interface ThresholdOptions {
+  /** What is counted, in the plural, for the sentence: "sessions outside a calibration". */
+  readonly of?: string;
+}
 
 const countRule = "a count is exact, so the comparison is";
 const quantityRule =
@@ -17,7 +23,8 @@ const quantityRule =
  *
  * @throws RangeError where the bound is not finite or has another symbol
  */
-export function judge(value: Measured | Count, bound: Bound, sign: 1 | -1): Verdict {
+export function judge(value: Measured | Count, bound: Bound, sign: 1 | -1, options: ThresholdOptions = {}): Verdict {
+  checkOptions(options, ["of"], sign === 1 ? "atLeast" : "atMost");
   const words = sign === 1 ? "at least" : "at most";
   const cites = bound instanceof Object ? [value, bound] : [value];
   const say = (outcome: Verdict["outcome"], statement: string, rule: string): Verdict => {
@@ -31,7 +38,7 @@ export function judge(value: Measured | Count, bound: Bound, sign: 1 | -1): Verd
     const limit = bound instanceof Count ? bound.count : typeof bound === "number" ? bound : null;
     if (limit === null) throw new RangeError("a count is held against a count or a whole number");
     const met = sign * (value.count - limit) >= 0;
-    return say(met ? "yes" : "no", `${value.count} against ${words} ${limit}`, countRule);
+    return say(met ? "yes" : "no", `${value.count} against ${words} ${limit}${options.of === undefined ? "" : ` ${options.of}`}`, countRule);
   }
   if (bound instanceof Count) throw new RangeError("a quantity is held against a quantity or a bare number, not a count");
   if (!(value instanceof Quantity)) throw new RangeError("only a quantity or a count can be judged");
