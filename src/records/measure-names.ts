@@ -34,9 +34,11 @@ export function measureNameProblem(
   if (measure === undefined) return undefined;
   const suffix = name.slice(measure.stem.length + 1);
   const names = namesOf(measure);
-  // A near name is a guess only where the suffix itself is misspelt: of no suffix, or a wrong one, any could be meant.
   if (suffix !== "" && !symbolOfSuffix.has(suffix)) {
-    return { code: "E_SUFFIX_UNKNOWN", facts: { found: name, names }, measure };
+    // Symbols are so short that one other letter is another unit: only one written in the wrong case is a misspelling.
+    const meant = names.filter((each) => each.toLowerCase() === name.toLowerCase());
+    const facts = meant.length > 0 ? { found: name, names: meant } : { found: name, expected: names.join(", ") };
+    return { code: "E_SUFFIX_UNKNOWN", facts, measure };
   }
   const code = suffix === "" ? "E_SUFFIX_ABSENT" : "E_SUFFIX_WRONG";
   return { code, facts: { found: name, expected: names.join(", ") }, measure };

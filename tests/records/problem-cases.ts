@@ -319,6 +319,12 @@ const valueCases: readonly ProblemCase[] = [
     says: ["did you mean `prominence_cN`?"],
   },
   {
+    title: "a unit of measure that is none of the known ones is never taken for another one",
+    files: { [method]: replacing("prominence_cN:", "prominence_lb:") },
+    problems: [`E_SUFFIX_UNKNOWN ${method}:13:1`],
+    says: ["prominence_gf", "a new name alone converts nothing"],
+  },
+  {
     title: "a unit of measure of another kind in a key is told apart",
     files: { [method]: replacing("prominence_cN:", "prominence_mm:") },
     problems: [`E_SUFFIX_WRONG ${method}:13:1`],

@@ -70,7 +70,7 @@ export const yamlWordings = {
   E_SUFFIX_UNKNOWN: {
     explanation: "A key or column ends with a unit of measure that is not known.",
     message: "`{found}` ends with an unknown unit of measure",
-    hint: "write one of {expected}",
+    hint: "write one of {expected}, and the numbers in that unit: a new name alone converts nothing",
   },
   E_SUFFIX_WRONG: {
     explanation: "A key or column ends with a unit of measure that measures something else.",
